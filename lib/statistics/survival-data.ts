@@ -1,0 +1,78 @@
+import { StatisticsError } from './statistics-error.ts';
+
+/** A column of numbers; typed arrays are fastest, plain arrays are accepted. Never mutated. */
+export type NumberColumn = ArrayLike<number>;
+
+/**
+ * A categorical column: codes into `levels` (first level = reference), or raw values whose
+ * levels are taken in order of first appearance for text and ascending order for numbers.
+ */
+export type CategoryColumn =
+  { readonly levels: readonly string[]; readonly codes: ArrayLike<number> } | ArrayLike<number> | readonly string[];
+
+/** Covariates by name: numeric columns, or categorical ones (first level is the reference). */
+export type Covariates = Readonly<
+  Record<string, NumberColumn | { readonly levels: readonly string[]; readonly codes: ArrayLike<number> }>
+>;
+
+/**
+ * The one calling convention of the survival functions. All columns have the same length.
+ * A subject is at risk on (entry, exit]; `event` is 0 (censored) or 1, or a cause code ≥ 1
+ * for competing risks.
+ */
+export interface SurvivalData {
+  readonly exit: NumberColumn;
+  readonly event: NumberColumn;
+  readonly entry?: NumberColumn;
+  readonly weight?: NumberColumn;
+  readonly group?: CategoryColumn;
+  readonly cluster?: CategoryColumn;
+  readonly strata?: CategoryColumn;
+  readonly covariates?: Covariates;
+}
+
+/** A categorical column after checking: every code indexes `levels`. */
+export interface Category {
+  readonly levels: readonly string[];
+  readonly codes: Int32Array;
+}
+
+/** Codes and level labels of a categorical column of `length` rows; throws on a bad length or code. */
+export function toCategory(argument: string, column: CategoryColumn, length: number): Category {
+  const raw = 'codes' in column ? column.codes : column;
+  if (raw.length !== length) throw new StatisticsError(argument, `has ${raw.length} rows where exit has ${length}`);
+  if ('codes' in column) {
+    const codes = Int32Array.from(column.codes);
+    for (let row = 0; row < length; row++) {
+      const code = column.codes[row] as number;
+      if (!Number.isInteger(code) || code < 0 || code >= column.levels.length)
+        throw new StatisticsError(argument, `code ${code} is not one of 0 to ${column.levels.length - 1}`, row);
+    }
+    return { levels: column.levels, codes };
+  }
+  const seen = new Map<number | string, number>();
+  const codes = new Int32Array(length);
+  for (let row = 0; row < length; row++) {
+    const value = column[row] as number | string;
+    if (typeof value === 'number' && Number.isNaN(value)) throw new StatisticsError(argument, 'is not a number', row);
+    let code = seen.get(value);
+    if (code === undefined) seen.set(value, (code = seen.size));
+    codes[row] = code;
+  }
+  const values = [...seen.keys()];
+  if (!values.every((value) => typeof value === 'number')) return { levels: values.map(String), codes };
+  const order = values.map((_, code) => code).sort((a, b) => (values[a] as number) - (values[b] as number));
+  const rank = new Int32Array(values.length);
+  order.forEach((code, position) => (rank[code] = position));
+  return { levels: order.map((code) => String(values[code])), codes: codes.map((code) => rank[code] as number) };
+}
+
+/** A finite, checked copy-free view as Float64Array (copied only when it is not one already). */
+export function toNumbers(argument: string, column: NumberColumn, length: number): Float64Array {
+  if (column.length !== length)
+    throw new StatisticsError(argument, `has ${column.length} rows where ${length} are wanted`);
+  const values = column instanceof Float64Array ? column : Float64Array.from(column);
+  for (let row = 0; row < length; row++)
+    if (!Number.isFinite(values[row] as number)) throw new StatisticsError(argument, 'is not a finite number', row);
+  return values;
+}
