@@ -1,0 +1,100 @@
+import { z } from 'zod';
+import { viewSchema } from './view.ts';
+
+export const questionIds = ['seal-life', 'mean-miles', 'contamination'] as const;
+export type QuestionId = (typeof questionIds)[number];
+
+export const firmnessWords = ['firm', 'fair', 'thin', 'too few'] as const;
+export type Firmness = (typeof firmnessWords)[number];
+
+/**
+ * One number with its interval. A null limit is unbounded; a null value carries its reason.
+ * `lower` and `upper` are those of the method named; where several wheel ends share a vehicle
+ * `vehicleLower` and `vehicleUpper` allow for it, and the wider of the two decides and is shown.
+ */
+export const estimateSchema = z
+  .object({
+    value: z.number().nullable(),
+    lower: z.number().nullable(),
+    upper: z.number().nullable(),
+    level: z.number(),
+    unit: z.string(),
+    method: z.string(),
+    reason: z.string().optional(),
+    vehicleLower: z.number().nullable().optional(),
+    vehicleUpper: z.number().nullable().optional(),
+  })
+  .refine(({ value, reason }) => value !== null || reason !== undefined, {
+    message: 'an estimate without a value gives its reason',
+  });
+export type Estimate = z.infer<typeof estimateSchema>;
+
+const groupSchema = z.object({
+  /** Stored values of the cut columns joined by ` · `; `all` where nothing is cut. */
+  label: z.string(),
+  by: z.record(z.string(), z.string()),
+  lives: z.number().int().nonnegative(),
+  failures: z.number().int().nonnegative(),
+  miles: z.number().nonnegative(),
+  firmness: z.enum(firmnessWords),
+  /** Further counts named by the question, e.g. `contaminated`, `notContaminated`, `unknown`. */
+  counts: z.record(z.string(), z.number()).default({}),
+  estimates: z.record(z.string(), estimateSchema),
+});
+export type Group = z.infer<typeof groupSchema>;
+
+/** Columns of equal length behind one line, band or table of the figure, for one group. */
+const seriesSchema = z.object({
+  name: z.string(),
+  group: z.string(),
+  columns: z.record(z.string(), z.array(z.number().nullable())),
+});
+export type Series = z.infer<typeof seriesSchema>;
+
+export const doubtStates = ['holds', 'fails', 'cannot-tell'] as const;
+const doubtSchema = z.object({
+  name: z.string(),
+  state: z.enum(doubtStates),
+  detail: z.string(),
+  settledBy: z.string(),
+});
+export type Doubt = z.infer<typeof doubtSchema>;
+
+const fileSchema = z.object({
+  name: z.string(),
+  table: z.string(),
+  read: z.number().int(),
+  kept: z.number().int(),
+  setAside: z.number().int(),
+});
+
+/** The hinge of the product: an answer with its numbers, its firmness and its doubts. */
+export const findingSchema = z.object({
+  question: z.enum(questionIds),
+  /** The question in the user's words. */
+  title: z.string(),
+  answer: z.string(),
+  /** Stretches of `answer` that carry its weight, each a literal substring. */
+  emphasis: z.array(z.string()).default([]),
+  firmness: z.enum(firmnessWords),
+  firmnessReason: z.string(),
+  settings: viewSchema,
+  data: z.object({
+    fingerprint: z.string(),
+    files: z.array(fileSchema),
+    lives: z.number().int(),
+    failures: z.number().int(),
+    miles: z.number(),
+    setAside: z.number().int(),
+    observedFrom: z.string().nullable(),
+    observedTo: z.string().nullable(),
+    /** Says on screen and in files that the records are made up. */
+    invented: z.boolean(),
+  }),
+  groups: z.array(groupSchema),
+  series: z.array(seriesSchema),
+  doubts: z.array(doubtSchema),
+  cautions: z.array(z.string()),
+});
+export type Finding = z.infer<typeof findingSchema>;
+export type FindingData = Finding['data'];

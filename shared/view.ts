@@ -1,0 +1,27 @@
+import { z } from 'zod';
+import { cutColumns } from './lives.ts';
+import { components, failureModes } from './vocabulary.ts';
+
+const cut = z.enum(cutColumns as [string, ...string[]]);
+
+/**
+ * What the reader is looking at: the same object behind the page's URL, the command line and
+ * a finding's settings. Column names are those of the lives table.
+ */
+export const viewSchema = z.object({
+  component: z.enum(Object.keys(components) as [keyof typeof components]).default('seal'),
+  /** One failure mode, or null for every mode the question counts. */
+  mode: z.enum(failureModes).nullable().default(null),
+  by: z.array(cut).max(2).default([]),
+  /** Kept are lives whose column holds one of the values, for every column named. */
+  where: z.partialRecord(cut, z.array(z.string()).min(1)).default({}),
+  installedFrom: z.iso.date().nullable().default(null),
+  installedTo: z.iso.date().nullable().default(null),
+  horizonMiles: z.number().positive().max(5_000_000).default(100_000),
+  level: z.number().gt(0.5).lt(1).default(0.95),
+  interval: z.enum(['log-log', 'log', 'plain']).default('log-log'),
+  adjust: z.array(cut).default([]),
+});
+export type View = z.infer<typeof viewSchema>;
+
+export const defaultView: View = viewSchema.parse({});
