@@ -1,0 +1,65 @@
+import { z } from 'zod';
+import { cutColumns } from '../../shared/lives.ts';
+import type { UnitSystem } from '../../shared/units.ts';
+import { defaultView, viewSchema, type View } from '../../shared/view.ts';
+import { textToHorizon } from './horizon-text.ts';
+
+export interface LinkView {
+  readonly view: View;
+  readonly units: UnitSystem;
+  /** One sentence for every part of the link that could not be used; it then stands as first shown. */
+  readonly notices: readonly string[];
+}
+
+const words = (text: string) => text.split(' ').filter((word) => word !== '');
+const dayRule = 'a day written 2024-12-31';
+
+/** How each parameter is read, the view's field it fills, and the rule to quote when it cannot be. */
+const parameters: Readonly<
+  Record<string, { field: keyof View; read: (texts: string[]) => unknown; rule: string } | undefined>
+> = {
+  component: { field: 'component', read: ([text]) => text, rule: 'seal, gasket or bearing' },
+  mode: { field: 'mode', read: ([text]) => text, rule: 'one failure mode of the records' },
+  by: { field: 'by', read: (texts) => texts.flatMap(words), rule: 'at most two columns of the lives table' },
+  from: { field: 'installedFrom', read: ([text]) => text, rule: dayRule },
+  to: { field: 'installedTo', read: ([text]) => text, rule: dayRule },
+  horizon: {
+    field: 'horizonMiles',
+    read: ([text]) => textToHorizon(text ?? ''),
+    rule: 'miles (or 150000km) above 0 and at most 5,000,000',
+  },
+  level: { field: 'level', read: ([text]) => Number(text), rule: 'a number between 0.5 and 1, such as 0.95' },
+  interval: { field: 'interval', read: ([text]) => text, rule: 'log-log, log or plain' },
+  adjust: { field: 'adjust', read: (texts) => texts.flatMap(words), rule: 'columns of the lives table' },
+};
+
+const unitsSchema = z.enum(['us', 'metric'] satisfies UnitSystem[]);
+const columnNames = new Set(cutColumns);
+
+const notice = (name: string, rule: string, texts: readonly string[]) =>
+  `This link's “${name}” is not used. It must be ${rule}; it says “${texts.join('”, “')}”.`;
+
+/** Reads a link's query part; what cannot be read falls back to what is first shown, with a notice. */
+export function searchToView(search: string): LinkView {
+  const query = new URLSearchParams(search);
+  const notices: string[] = [];
+  const where: Record<string, string[]> = {};
+  let view: View = { ...defaultView };
+  let units: UnitSystem = 'us';
+  for (const name of new Set(query.keys())) {
+    const texts = query.getAll(name);
+    const parameter = Object.hasOwn(parameters, name) ? parameters[name] : undefined;
+    if (name === 'units') {
+      const read = unitsSchema.safeParse(texts[0]);
+      if (read.success) units = read.data;
+      else notices.push(notice(name, 'us or metric', texts));
+    } else if (columnNames.has(name)) where[name] = texts;
+    else if (parameter === undefined) notices.push(notice(name, 'a word this version knows', texts));
+    else {
+      const read = viewSchema.shape[parameter.field].safeParse(parameter.read(texts));
+      if (read.success) view = { ...view, [parameter.field]: read.data };
+      else notices.push(notice(name, parameter.rule, texts));
+    }
+  }
+  return { view: viewSchema.parse({ ...view, where }), units, notices };
+}

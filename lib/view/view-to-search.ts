@@ -1,0 +1,28 @@
+import type { UnitSystem } from '../../shared/units.ts';
+import { defaultView, type View } from '../../shared/view.ts';
+import { horizonToText } from './horizon-text.ts';
+
+/**
+ * The query part of a link (`?by=role&lubricant=oil`), empty where all is as first shown.
+ * Two cuts are parted by a space (written `+`); several values of one column repeat its name.
+ */
+export function viewToSearch(view: View, units: UnitSystem): string {
+  const search = new URLSearchParams();
+  const put = (name: string, value: string | null, usual: string | null) => {
+    if (value !== usual && value !== null) search.append(name, value);
+  };
+  put('component', view.component, defaultView.component);
+  put('mode', view.mode, defaultView.mode);
+  put('by', view.by.join(' '), '');
+  for (const [column, values] of Object.entries(view.where).sort(([a], [b]) => a.localeCompare(b)))
+    for (const value of values ?? []) search.append(column, value);
+  put('from', view.installedFrom, null);
+  put('to', view.installedTo, null);
+  put('horizon', horizonToText(view.horizonMiles), horizonToText(defaultView.horizonMiles));
+  put('level', String(view.level), String(defaultView.level));
+  put('interval', view.interval, defaultView.interval);
+  put('adjust', view.adjust.join(' '), '');
+  put('units', units, 'us');
+  const text = search.toString();
+  return text === '' ? '' : `?${text}`;
+}
