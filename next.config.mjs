@@ -1,0 +1,15 @@
+/** Static files only: the records never leave the browser, so there is nothing for a server to do. */
+const basePath = process.env.HUBCAUSE_BASE_PATH ?? '';
+
+/** @type {import('next').NextConfig} */
+export default {
+  output: 'export',
+  ...(basePath === '' ? {} : { basePath }),
+  trailingSlash: true,
+  reactStrictMode: true,
+  poweredByHeader: false,
+  images: { unoptimized: true },
+  // `npm run check` types the whole tree at once, tests and command line included.
+  // The build would otherwise write its own wishes into the root tsconfig.json.
+  typescript: { ignoreBuildErrors: true, tsconfigPath: 'tests/config/tsconfig.next.json' },
+};
