@@ -29,6 +29,18 @@ export const estimateSchema = z
   });
 export type Estimate = z.infer<typeof estimateSchema>;
 
+/**
+ * The limits that decide and are shown: at each end the outer of the method's own limit and the
+ * vehicle-robust one, so that neither can make a finding look surer. Null = unbounded.
+ */
+export function shownLimits(estimate: Estimate): { readonly lower: number | null; readonly upper: number | null } {
+  const { lower, upper, vehicleLower = lower, vehicleUpper = upper } = estimate;
+  return {
+    lower: lower === null || vehicleLower === null ? null : Math.min(lower, vehicleLower),
+    upper: upper === null || vehicleUpper === null ? null : Math.max(upper, vehicleUpper),
+  };
+}
+
 const groupSchema = z.object({
   /** Stored values of the cut columns joined by ` · `; `all` where nothing is cut. */
   label: z.string(),
