@@ -1,0 +1,96 @@
+import { deviationColumn, deviations, type Deviation } from '../../shared/deviations.ts';
+import { identifier, sql, type Statement } from '../engine/statement.ts';
+import { limitColumn } from './procedure-tables.ts';
+
+// Codes, columns and words below come from the shared vocabulary, never from a user's text.
+const words = (values: readonly string[]) => `(${values.map((value) => `'${value}'`).join(', ')})`;
+
+/** SQL text: true where the deviation can exist, false where it cannot, null where the record does not tell. */
+function applies({ scope }: Deviation): string {
+  const tests = [
+    ...(scope.hubBuilds ? [`hub_build in ${words(scope.hubBuilds)}`] : []),
+    ...(scope.nutSystem ? [`nut_system = '${scope.nutSystem}'`] : []),
+    ...(scope.lubricant ? [`lubricant = '${scope.lubricant}'`] : []),
+  ];
+  return tests.length === 0 ? 'true' : `(${tests.join(' and ')})`;
+}
+
+function measured({ evidence }: Deviation): string {
+  if (!evidence.measured) return 'null';
+  const { column, limit, outside } = evidence.measured;
+  const below = `${column} < ${limitColumn(limit, 'minimum')}`;
+  const above = `${column} > ${limitColumn(limit, 'maximum')}`;
+  const out =
+    outside === 'either'
+      ? `coalesce(${below}, false) or coalesce(${above}, false)`
+      : outside === 'above'
+        ? above
+        : below;
+  const known =
+    outside === 'either'
+      ? `coalesce(${limitColumn(limit, 'minimum')}, ${limitColumn(limit, 'maximum')}) is not null`
+      : `${limitColumn(limit, outside === 'above' ? 'maximum' : 'minimum')} is not null`;
+  // A zero end play is a reading only where it was measured; elsewhere it is how shops write "not taken".
+  const reading = column === 'end_play_in' ? `and (${column} <> 0 or coalesce(end_play_measured = 'yes', false))` : '';
+  return `case when ${column} is not null ${reading} and ${known} then case when ${out} then 'yes' else 'no' end end`;
+}
+
+const recorded = ({ code, evidence }: Deviation): string => {
+  const stated = evidence.stated;
+  const listed = `list_contains(codes, '${code}')`;
+  if (!stated) return `case when ${listed} then 'yes' end`;
+  return `case when ${listed} or ${stated.column} = '${stated.yes}' then 'yes' when ${stated.column} is not null then 'no' end`;
+};
+
+const step = ({ evidence }: Deviation): string =>
+  evidence.step ? `case ${evidence.step} when 'skipped' then 'yes' when 'done' then 'no' end` : 'null';
+
+const checklist = `case when checklist_complete = 'yes' then 'no' end`;
+
+/** A part absent from a filled list deviates only at shops that list it on most such jobs. */
+const parts = ({ evidence }: Deviation): string =>
+  evidence.part
+    ? `case when list_contains(parts, '${evidence.part}') then 'no' when replaced is not null and shop_lists_${evidence.part} then 'yes' end`
+    : 'null';
+
+/** Evidence in its order: measured, recorded, step, complete checklist, parts. */
+const evidenceOf = (deviation: Deviation): readonly string[] => [
+  measured(deviation),
+  recorded(deviation),
+  step(deviation),
+  checklist,
+  parts(deviation),
+];
+
+function valueOf(deviation: Deviation): string {
+  const test = applies(deviation);
+  return `case when not ${test} then 'not-applicable' when ${test} then coalesce(${evidenceOf(deviation).join(', ')}, 'unknown') else 'unknown' end as ${deviationColumn(deviation.code)}`;
+}
+
+const partsAsked = [...new Set(deviations.flatMap(({ evidence }) => (evidence.part ? [evidence.part] : [])))];
+
+/** Each renewal's value for every deviation: yes, no, unknown or not-applicable (record contract, section 4). */
+export const renewalDeviations = (component: string): Statement => {
+  const shopLists = partsAsked.map(
+    (part) =>
+      `coalesce(avg(case when replaced is null then null when list_contains(parts, '${part}') then 1.0 else 0.0 end) over (partition by shop) > 0.5 and shop is not null, false) as shop_lists_${part}`,
+  );
+  const jobs = sql`select *, string_split(coalesce(deviations, ''), ';') as codes, ${{ text: shopLists.join(', '), values: [] }}
+    from ${identifier(`work_renewals_${component}`)} where nth = 1`;
+  return sql`create or replace table ${identifier(`work_deviations_${component}`)} as
+    select service_id, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }} from (${jobs})`;
+};
+
+/** Renewals on which two kinds of evidence for one code contradict each other, with what each says. */
+export const evidenceConflicts = (component: string): Statement => {
+  const kinds = ['measured', 'recorded', 'step'];
+  const selects = deviations.map((deviation) => {
+    const said = evidenceOf(deviation).slice(0, kinds.length);
+    const columns = said.map((text, index) => `${text} as ${kinds[index]}`).join(', ');
+    return `select service_id, '${deviation.code}' as code, ${columns} from jobs where ${applies(deviation)}`;
+  });
+  return sql`create or replace table ${identifier(`evidence_conflicts_${component}`)} as
+    with jobs as (select *, string_split(coalesce(deviations, ''), ';') as codes from ${identifier(`work_renewals_${component}`)} where nth = 1),
+    said as (${{ text: selects.join(' union all '), values: [] }})
+    select * from said where 'yes' in (measured, recorded, step) and 'no' in (measured, recorded, step)`;
+};

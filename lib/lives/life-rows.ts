@@ -1,0 +1,130 @@
+import { deviationCodes, deviationColumn } from '../../shared/deviations.ts';
+import { lifeColumns } from '../../shared/lives.ts';
+import type { Component } from '../../shared/vocabulary.ts';
+import { identifier, sql, type Statement } from '../engine/statement.ts';
+
+/** Every slot of every wheel end with how it began, how it ended, and the stretch of it that was observed. */
+const slots = (component: Component): Statement => sql`
+create or replace table ${identifier(`work_slots_${component}`)} as
+with begun as (
+  select w.wheel_end, 0 as slot, s.start_miles, null as service_id, 'measured' as start_quality, s.in_service_date as start_date, false as start_inferred
+  from work_wheel_ends w join work_unit_spans s on s.unit_id = w.unit_id
+  union all select wheel_end, ordinal, at_miles, service_id, miles_quality, date, inferred
+  from ${identifier(`work_renewals_${component}`)} where nth = 1
+)
+select b.*, w.unit_id, u.from_miles, u.to_miles, f.failure_id, f.mode, f.lining, f.in_window as failure_in_window,
+  n.service_id as end_service_id, n.date as end_date,
+  case when f.failure_id is not null then 'failed' when n.service_id is not null then n.state when u.has_left then 'unit-left' else 'running' end as state,
+  coalesce(f.found_miles, n.at_miles, u.to_miles) as end_miles,
+  case when f.failure_id is not null then f.miles_quality when n.service_id is not null then n.miles_quality end as end_quality,
+  greatest(coalesce(b.start_miles, u.from_miles), u.from_miles) as begin_miles,
+  n.at_miles as next_miles, coalesce(f.in_window, n.in_window, true) as ended_in_window
+from begun b join work_wheel_ends w on w.wheel_end = b.wheel_end join work_unit_spans u on u.unit_id = w.unit_id
+left join ${identifier(`work_failed_slots_${component}`)} f on f.wheel_end = b.wheel_end and f.slot = b.slot
+left join ${identifier(`work_renewal_states_${component}`)} n on n.wheel_end = b.wheel_end and n.ordinal = b.slot + 1`;
+
+/**
+ * Slots that were observed at all, numbered. Left out are those that ended before the window and
+ * stretches without a mile that no failure ended and no installation began.
+ */
+const observed = (component: Component): Statement => sql`
+create or replace table ${identifier(`work_observed_${component}`)} as
+with numbered as (
+  select *, cast(slot + 1 as double) as life_number,
+    coalesce(sum(case when state = 'failed' then 1 else 0 end) over (partition by wheel_end order by slot rows between unbounded preceding and 1 preceding), 0) as prior_failures
+  from ${identifier(`work_slots_${component}`)}
+), kept as (
+  select * from numbered where case
+    when state = 'failed' then ended_in_window and end_miles >= begin_miles
+    when end_service_id is not null then end_miles > begin_miles
+    else end_miles > begin_miles or (end_miles = begin_miles and start_miles is not null) end
+)
+select *, case when state = 'failed' and start_miles is not null then greatest(end_miles, start_miles + 1) else end_miles end as exit_at_miles
+from kept`;
+
+/** The last check without a leak in each life, strictly before it ended (5.5). */
+const cleanChecks = (component: Component): Statement => sql`
+create or replace table ${identifier(`work_clean_checks_${component}`)} as
+select o.wheel_end, o.slot, max(c.at_miles) as clean_miles
+from ${identifier(`work_observed_${component}`)} o join work_checks c on c.wheel_end = o.wheel_end
+  and c.at_miles > o.start_miles and c.at_miles <= o.end_miles and (c.at_miles < o.end_miles or o.state <> 'failed')
+group by o.wheel_end, o.slot`;
+
+const onsetLower = (component: Component): Statement =>
+  component === 'bearing'
+    ? sql`null`
+    : sql`case when start_miles is null then null when state in ('planned', 'other-failure') then exit_at_miles - start_miles
+        else coalesce(clean_miles - start_miles, 0) end`;
+
+const onsetUpper = (component: Component): Statement =>
+  component === 'bearing' ? sql`null` : sql`case when state = 'failed' then exit_at_miles - start_miles end`;
+
+/** The life across the axle that was in use when this one began. */
+const mateLives = (component: Component): Statement => sql`
+create or replace table ${identifier(`work_mate_lives_${component}`)} as
+with used as (select wheel_end, slot, begin_miles, exit_at_miles, coalesce(start_miles, begin_miles) as from_start from ${identifier(`work_observed_${component}`)}),
+asked as (select u.*, m.mate from used u join work_mates m on m.wheel_end = u.wheel_end)
+select a.wheel_end, a.slot, m.wheel_end as mate_wheel_end, m.slot as mate_slot
+from asked a asof join used m on m.wheel_end = a.mate and m.from_start <= a.from_start where m.exit_at_miles > a.from_start`;
+
+const attribute = (name: string) => `r.${name} as ${name}`;
+const plainAttributes = ['shop', 'site', 'lubricant', 'hub_build', 'hub_material', 'seal_lot', 'technician_key'].map(
+  attribute,
+);
+const deviationSelects = deviationCodes
+  .map(deviationColumn)
+  .map((column) => `coalesce(d.${column}, 'unknown') as ${column}`);
+const contractColumns = lifeColumns.map(({ name }) => name).join(', ');
+const lifeId = (wheelEnd: string, slot: string, component: Component) =>
+  sql`${{ text: `${wheelEnd}.unit_id || ' ' || ${wheelEnd}.axle || ' ' || ${wheelEnd}.side || ' '`, values: [] }} || ${component} || ' ' || ${{ text: `cast(${slot} + 1 as varchar)`, values: [] }}`;
+
+/** The lives table of a component: the contract's columns, then what the app adds (see `LivesSource`). */
+const lives = (component: Component): Statement => sql`
+create or replace table ${identifier(`lives_${component}`)} as
+with rows as (
+  select ${lifeId('w', 'o.slot', component)} as life_id, o.unit_id, o.start_miles as install_miles,
+    o.begin_miles - o.start_miles as entry_miles, o.exit_at_miles - o.start_miles as exit_miles,
+    greatest(o.exit_at_miles - o.begin_miles, 0) as exposure_miles,
+    ${onsetLower(component)} as onset_lower_miles, ${onsetUpper(component)} as onset_upper_miles,
+    o.state, case when o.state = 'failed' then coalesce(o.mode, 'seal-unknown') end as mode, ${component} as component,
+    cast(w.axle as double) as axle, w.side, w.role, ${{ text: plainAttributes.join(', '), values: [] }}, w.duty,
+    case when o.start_miles is not null then o.start_date end as install_date,
+    case when o.slot > 0 then 'replacement' when o.start_miles is not null then 'original' else 'unknown' end as install_kind,
+    o.life_number, cast(o.prior_failures as double) as prior_failures,
+    case when 'extrapolated' in (o.start_quality, coalesce(o.end_quality, 'measured')) then 'extrapolated'
+      when 'interpolated' in (o.start_quality, coalesce(o.end_quality, 'measured')) then 'interpolated' else 'measured' end as mileage_quality,
+    case when m.mate_slot is not null then ${lifeId('mw', 'm.mate_slot', component)} end as mate_life_id,
+    o.service_id as start_service_id, coalesce(o.failure_id, o.end_service_id) as end_id,
+    ${{ text: deviationSelects.join(', '), values: [] }},
+    case when o.start_inferred and o.state = 'failed' and o.failure_id is null then 'both' when o.start_inferred then 'start'
+      when o.state = 'failed' and o.failure_id is null then 'end' else 'no' end as inferred,
+    case when o.state = 'failed' then coalesce(o.lining, 'unknown') end as lining_contaminated,
+    o.start_miles is not null as install_known, w.axle || ' ' || w.side as position,
+    cast(case when o.start_miles is not null then year(o.start_date) end as integer) as install_year,
+    o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
+  from ${identifier(`work_observed_${component}`)} o join work_wheel_ends w on w.wheel_end = o.wheel_end
+  left join ${identifier(`work_clean_checks_${component}`)} c on c.wheel_end = o.wheel_end and c.slot = o.slot
+  left join ${identifier(`work_mate_lives_${component}`)} m on m.wheel_end = o.wheel_end and m.slot = o.slot
+  left join work_wheel_ends mw on mw.wheel_end = m.mate_wheel_end
+  left join ${identifier(`work_renewals_${component}`)} r on r.service_id = o.service_id
+  left join ${identifier(`work_deviations_${component}`)} d on d.service_id = o.service_id
+)
+select ${{ text: contractColumns, values: [] }}, inferred, lining_contaminated, install_known, position, install_year,
+  wheel_end, slot, observed_from_miles, observed_to_miles
+from rows order by wheel_end, slot`;
+
+/** Miles between a failure and the next renewal: no life, no exposure (5.4). */
+const afterFailure = (component: Component): Statement => sql`
+create or replace table ${identifier(`after_failure_${component}`)} as
+select unit_id, wheel_end, slot, greatest(end_miles, from_miles) as from_miles, least(coalesce(next_miles, to_miles), to_miles) as to_miles
+from ${identifier(`work_slots_${component}`)}
+where state = 'failed' and least(coalesce(next_miles, to_miles), to_miles) > greatest(end_miles, from_miles)`;
+
+export const lifeRowStages = (component: Component): readonly Statement[] => [
+  slots(component),
+  observed(component),
+  cleanChecks(component),
+  mateLives(component),
+  lives(component),
+  afterFailure(component),
+];

@@ -1,0 +1,59 @@
+import type { Statement } from '../engine/statement.ts';
+import { sql } from '../engine/statement.ts';
+
+/**
+ * Every wheel end of every unit, records or none: it runs miles all the same. Without a units
+ * table the wheel ends are those that any record names.
+ */
+const wheelEnds = sql`
+create or replace table work_wheel_ends as
+with axles as (
+  select unit_id, duty, unnest(roles) as role, generate_subscripts(roles, 1) as axle
+  from (select unit_id, duty, regexp_split_to_array(trim(axle_roles), '[; ]+') as roles from units)
+), named as (
+  select unit_id, axle, side from services union select unit_id, axle, side from failures
+  union select unit_id, axle, side from inspections
+), ends as (
+  select unit_id, cast(axle as integer) as axle, side, role, duty from axles cross join (values ('left'), ('right')) s(side)
+  union all select unit_id, cast(axle as integer), side, null, null from named where not exists (select 1 from units)
+)
+select row_number() over (order by unit_id, axle, side) as wheel_end, * from ends`;
+
+const mates = sql`
+create or replace table work_mates as
+select w.wheel_end, m.wheel_end as mate from work_wheel_ends w join work_wheel_ends m
+on m.unit_id = w.unit_id and m.axle = w.axle and m.side <> w.side`;
+
+/**
+ * The stretch of odometer over which each unit was observed: from the start of the window, or its
+ * start in the fleet, or the first known miles, to the window's end, its leaving, or the last
+ * known miles. `start_miles` is its odometer when new, where the first parts' lives begin.
+ */
+const unitSpans = sql`
+create or replace table work_unit_spans as
+with bounds as (
+  select k.unit_id, k.first_day, k.first_miles, k.last_day, k.last_miles, o.observed_from, o.observed_to,
+    u.in_service_date, u.in_service_miles, u.out_date, u.out_miles, u.acquired,
+    coalesce(u.in_service_miles, i.miles) as began_miles, l.miles as left_at_miles,
+    coalesce(f.low_miles, f.miles) as from_miles, t.miles as to_miles,
+    coalesce(u.out_date <= o.observed_to, u.out_miles is not null) as has_left
+  from work_unit_miles k cross join observation o
+  left join units u on u.unit_id = k.unit_id
+  left join work_day_miles i on i.unit_id = k.unit_id and i.day = u.in_service_date
+  left join work_day_miles l on l.unit_id = k.unit_id and l.day = u.out_date
+  left join work_day_miles f on f.unit_id = k.unit_id and f.day = o.observed_from
+  left join work_day_miles t on t.unit_id = k.unit_id and t.day = o.observed_to
+)
+select unit_id, has_left, out_date,
+  case when in_service_date >= observed_from then coalesce(began_miles, first_miles)
+    when first_day > observed_from then greatest(first_miles, coalesce(in_service_miles, 0))
+    else from_miles end as from_miles,
+  case when has_left then coalesce(out_miles, case when last_day >= out_date then left_at_miles end, last_miles)
+    when last_day <= observed_to then last_miles else to_miles end as to_miles,
+  case when acquired = 'new' then began_miles
+    when acquired is null and in_service_miles <= 1000 then in_service_miles end as start_miles,
+  in_service_date
+from bounds`;
+
+/** Stages that make `work_wheel_ends`, `work_mates` and `work_unit_spans`. */
+export const wheelEndStages: readonly Statement[] = [wheelEnds, mates, unitSpans];
