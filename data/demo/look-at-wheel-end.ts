@@ -1,0 +1,114 @@
+import type { AxleHistory } from './axle-history.ts';
+import { isoDateOf } from './calendar.ts';
+import { openEpisode } from './open-episode.ts';
+import type { Check } from './plan-checks.ts';
+import { bitOf } from './planted-effects.ts';
+import type { InspectionRow } from './rows.ts';
+import { observedFromDay } from './story.ts';
+import type { WheelEnd } from './wheel-end.ts';
+
+const UNDERFILLED = bitOf('underfilled');
+
+interface Sight {
+  readonly leak: 0 | 1 | 2 | 3;
+  readonly at: string | null;
+  /** The bearings were felt to be loose or metal was seen in the lubricant. */
+  readonly loose: boolean;
+}
+
+/** One wheel end on one check sheet: what is seen, what is written, what is followed up. */
+export function lookAtWheelEnd(history: AxleHistory, end: WheelEnd, check: Check): void {
+  const { random } = history.unit;
+  const checked = random.chance(check.kind === 'roadside' ? 0.7 : 0.95);
+  const sight: Sight = checked ? see(history, end, check) : { leak: 0, at: null, loose: false };
+  if (check.day >= observedFromDay) history.papers.inspections.push(inspectionRow(history, end, check, sight, checked));
+  if (!checked || end.episode) return;
+  const by = check.kind === 'pre-hire' ? 'shop' : check.kind;
+  if (sight.at === 'inboard') {
+    if (random.chance([0, 0.45, 0.98, 0.995][sight.leak] as number))
+      openEpisode(history, end, { kind: 'seal', by, mode: end.life.mode });
+  } else if (sight.loose) openEpisode(history, end, { kind: 'bearing', by, mode: looseMode(history, end) });
+  else if (sight.at !== null && random.chance(0.8))
+    openEpisode(history, end, { kind: kindOf(end.trouble.mode), by, mode: end.trouble.mode });
+}
+
+export function kindOf(mode: string): 'gasket' | 'lubricant' {
+  return mode === 'lubricant-low' || mode === 'vent' ? 'lubricant' : 'gasket';
+}
+
+function see(history: AxleHistory, end: WheelEnd, check: Check): Sight {
+  const { random, mileage } = history.unit;
+  const miles = mileage.at(check.day);
+  const leak = end.sealLeakAt(miles);
+  const loose = miles >= end.bearings.looseMiles && random.chance(check.kind === 'roadside' ? 0.2 : 0.45);
+  if (leak > 0 && random.chance(chanceToSee(end, check, leak))) return { leak, at: 'inboard', loose };
+  if (miles >= end.trouble.fromMiles && random.chance(check.kind === 'roadside' ? 0.3 : 0.85)) {
+    const at = TROUBLE_PLACE[end.trouble.mode] as string;
+    return { leak: at === 'unknown' ? 0 : miles - end.trouble.fromMiles < 8_000 ? 1 : 2, at, loose };
+  }
+  return { leak: 0, at: null, loose };
+}
+
+const TROUBLE_PLACE: Readonly<Record<string, string>> = {
+  'gasket-hubcap': 'hubcap',
+  'gasket-flange': 'flange',
+  vent: 'vent',
+  'lubricant-low': 'unknown',
+};
+
+function chanceToSee({ detection }: WheelEnd, { kind }: Check, leak: number): number {
+  if (kind === 'roadside') return leak >= 2 ? 0.7 : 0.1;
+  return kind === 'pm' ? detection.pm : detection.annual;
+}
+
+function looseMode({ unit: { random } }: AxleHistory, end: WheelEnd): string {
+  const metal = end.axle.lubricant === 'oil' ? 0.3 : 0;
+  return random.chance(metal) ? 'lubricant-metal' : random.chance(0.65) ? 'end-play' : 'bearing';
+}
+
+function inspectionRow(
+  history: AxleHistory,
+  end: WheelEnd,
+  check: Check,
+  sight: Sight,
+  checked: boolean,
+): InspectionRow {
+  const { random, mileage, row } = history.unit;
+  const side = end.side === 'left' ? 'L' : 'R';
+  const annual = checked && check.kind === 'annual' && end.axle.build !== 'unitized';
+  const low =
+    sight.leak >= 2 || sight.at === 'unknown' || (end.life.installation.bits & UNDERFILLED && random.chance(0.5));
+  const oil = annual && end.axle.lubricant === 'oil';
+  return {
+    inspection_id: `${check.sheet}-${end.axle.number}${side}`,
+    unit_id: row.unit_id,
+    axle: end.axle.number,
+    side: end.side,
+    date: isoDateOf(check.day),
+    miles: mileage.read(check.day),
+    kind: check.kind,
+    checked: checked ? 'yes' : 'no',
+    leak: checked ? sight.leak : null,
+    leak_at: sight.leak > 0 ? sight.at : null,
+    lubricant_level: sight.at === 'unknown' || oil ? (low ? 'low' : 'ok') : null,
+    lubricant_condition: oil ? (sight.loose ? 'metallic' : random.chance(0.8) ? 'clear' : 'dark') : null,
+    lining_contaminated: sight.at === 'inboard' ? (end.soakedAt(mileage.at(check.day)) ? 'yes' : 'no') : null,
+    end_play_in:
+      annual && end.axle.build === 'adjusted' && random.chance(0.1) ? playNow(random.normal(), sight.loose) : null,
+  };
+}
+
+function playNow(normal: number, loose: boolean): number {
+  return Math.max(1, Math.round((loose ? 11 : 3.5) + 1.2 * normal)) / 1000;
+}
+
+/** A driver's note before the job: about half of what drivers find is put on a sheet. */
+export function driverSheet(history: AxleHistory, end: WheelEnd): void {
+  const { unit, today, papers } = history;
+  if (today < observedFromDay || !unit.random.chance(0.5)) return;
+  const leak = end.sealLeakAt(unit.mileage.at(today));
+  const check: Check = { day: today, kind: 'driver', sheet: papers.nextDriverSheet() };
+  papers.inspections.push(
+    inspectionRow(history, end, check, { leak, at: leak ? 'inboard' : null, loose: false }, true),
+  );
+}

@@ -1,0 +1,91 @@
+import type { AxleHistory } from './axle-history.ts';
+import { isoDateOf } from './calendar.ts';
+import type { Installation } from './draw-installation.ts';
+import type { AxlePlan } from './draw-unit.ts';
+import type { Random } from './random.ts';
+import { type ServiceRow, STEPS } from './rows.ts';
+import { writeDown } from './write-down.ts';
+import { SHOPS } from './story.ts';
+import type { WheelEnd } from './wheel-end.ts';
+
+/** What a repair order says whatever wheel end it is about. */
+export interface JobPaper {
+  readonly orderId: string;
+  readonly shop: number;
+  readonly site: string;
+  readonly reason: string | null;
+  readonly brakeWork: boolean;
+}
+
+export interface SealJob {
+  readonly installation: Installation;
+  readonly lot: string | null;
+  readonly replaced: string;
+}
+
+const TECHNICIANS_PER_SHOP = 9;
+const MILES_BLANK_SHARE = 0.02;
+
+/** A service that did not touch the seal: parts only, nothing about the setting. */
+export function partServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPaper, replaced: string): ServiceRow {
+  const { unit, papers, today } = history;
+  const { random, mileage } = unit;
+  const outside = paper.site !== 'shop';
+  return {
+    service_id: papers.nextServiceId(),
+    order_id: paper.orderId,
+    unit_id: unit.row.unit_id,
+    axle: end.axle.number,
+    side: end.side,
+    date: isoDateOf(today),
+    miles: random.chance(MILES_BLANK_SHARE) ? null : mileage.read(today),
+    shop: SHOPS[paper.shop] as string,
+    site: paper.site,
+    technician_key: outside || random.chance(0.05) ? null : technicianKey(random, paper.shop),
+    reason: paper.reason,
+    replaced,
+    seal_lot: null,
+    ...hubOf(random, end.axle),
+    fill_level: null,
+    seating_torque_ftlb: null,
+    inner_torque_ftlb: null,
+    outer_torque_ftlb: null,
+    nut_backed_off: null,
+    end_play_in: null,
+    end_play_measured: null,
+    ...BLANK_STEPS,
+    deviations: null,
+    checklist_complete: null,
+    comment: null,
+  };
+}
+
+const BLANK_STEPS = Object.fromEntries(STEPS.map((step) => [step, null])) as Record<(typeof STEPS)[number], null>;
+
+/** A service that renewed the seal, with as much of its installation as the shop wrote down. */
+export function sealServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPaper, job: SealJob): ServiceRow {
+  const { random } = history.unit;
+  const row = partServiceRow(history, end, paper, job.replaced);
+  if (job.lot !== null && random.chance(paper.site === 'shop' ? 0.85 : 0.3)) row.seal_lot = job.lot;
+  const { priorFailures, axle } = end;
+  writeDown(random, row, { axle, priorFailures, shop: paper.shop, day: history.today, installation: job.installation });
+  return row;
+}
+
+/** A pseudonym without meaning; technicians have no planted effect. */
+function technicianKey(random: Random, shop: number): string {
+  return `k${(shop * TECHNICIANS_PER_SHOP + random.below(TECHNICIANS_PER_SHOP)) * 37 + 101}`;
+}
+
+type HubColumns = Pick<ServiceRow, 'hub_build' | 'nut_system' | 'hub_material' | 'lubricant' | 'lubricant_grade'>;
+
+function hubOf(random: Random, axle: AxlePlan): HubColumns {
+  const grade = { oil: ['80W-90', '75W-90'], 'semi-fluid': ['00'], packed: ['2'] }[axle.lubricant];
+  return {
+    hub_build: random.chance(0.98) ? axle.build : null,
+    nut_system: random.chance(0.95) ? axle.nutSystem : null,
+    hub_material: random.chance(0.7) ? axle.material : null,
+    lubricant: random.chance(0.98) ? axle.lubricant : null,
+    lubricant_grade: random.chance(0.6) ? random.pick(grade) : null,
+  };
+}
