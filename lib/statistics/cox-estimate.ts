@@ -1,0 +1,119 @@
+import { cholesky, choleskyFailed, invertCholesky, sandwich } from './numeric/cholesky.ts';
+import { firthEvaluator } from './cox-firth.ts';
+import { fitCox, type CoxFit } from './cox-fit.ts';
+import { evaluateCox } from './cox-likelihood.ts';
+import type { Slope } from './cox-newton.ts';
+import type { PreparedCox } from './cox-prepare.ts';
+import type { CoxProblem } from './cox-problem.ts';
+import { clusterScores, scoreProducts } from './cox-score.ts';
+import type { RiskSums } from './cox-sweep.ts';
+import { chiSquareTest, quadraticForm, subMatrix, type TestResult } from './regression-result.ts';
+
+/** A fit in centred and scaled coefficients, with what has to be read off the risk sums at its top. */
+export interface CoxEstimate {
+  readonly fit: CoxFit<Slope>;
+  readonly evaluate: (beta: Float64Array) => Slope;
+  /** Columns with a finite estimate. */
+  readonly finite: readonly number[];
+  /** Over all columns; rows and columns of infinite ones are zero. */
+  readonly covariance: Float64Array;
+  readonly robustCovariance: Float64Array | null;
+  /** Linear predictor of each pattern, the offset left out. */
+  readonly predictor: Float64Array;
+  readonly nullValue: number;
+  readonly tests: CoxTests;
+}
+
+export interface CoxTests {
+  readonly likelihoodRatio: TestResult;
+  /** Over the terms with a finite estimate. */
+  readonly wald: TestResult;
+  /** At no effect; not defined for a penalised fit. */
+  readonly score?: TestResult;
+  /** With `cluster`. */
+  readonly robustWald?: TestResult;
+  readonly robustScore?: TestResult;
+}
+
+export interface EstimateOptions {
+  readonly firth?: boolean;
+  readonly maxIterations?: number;
+}
+
+/** Climbs to the top of a prepared problem. */
+export function estimateCox(prepared: PreparedCox, options: EstimateOptions): CoxEstimate {
+  const { problem, none, start } = prepared;
+  const { width } = problem;
+  const { evaluate, sumsAt } = evaluator(problem, none.sums, options.firth ?? false);
+  const products = clusterProducts(prepared);
+  // Before the climb, which uses the room of the sums again.
+  const nullProducts = products && !options.firth ? products(none.sums) : null;
+  const zero = new Float64Array(width);
+  const first: Slope = options.firth ? evaluate(zero) : { ...none, value: none.logLikelihood };
+  const fit = fitCox(problem, evaluate, start, {
+    maxIterations: options.maxIterations ?? (options.firth ? 500 : 50),
+    ...(start.every((value) => value === 0) ? { first } : {}),
+  });
+  const finite = Array.from(zero.keys()).filter((j) => fit.infinite[j] === 0);
+  const covariance = inverseOver(fit, finite, width);
+  const sums = sumsAt(fit.beta);
+  const robustCovariance = products ? sandwich(covariance, products(sums), width) : null;
+  const { score, information } = none;
+  const everything = Array.from(zero.keys());
+  const tests: CoxTests = {
+    likelihoodRatio: chiSquareTest(Math.max(0, 2 * (fit.at.value - first.value)), width),
+    wald: waldTest(covariance, fit.beta, finite),
+    ...(options.firth ? {} : { score: formTest(information, score, everything) }),
+    ...(robustCovariance ? { robustWald: waldTest(robustCovariance, fit.beta, finite) } : {}),
+    ...(nullProducts ? { robustScore: formTest(nullProducts, score, everything) } : {}),
+  };
+  const predictor = sums.predictor.slice();
+  return { fit, evaluate, finite, covariance, robustCovariance, predictor, nullValue: first.value, tests };
+}
+
+/** An evaluator that knows where its sums were last taken. */
+function evaluator(problem: CoxProblem, sums: RiskSums, firth: boolean) {
+  let last: Float64Array | null = null;
+  const penalised = firth ? firthEvaluator(problem, sums) : null;
+  const evaluate = (beta: Float64Array): Slope => {
+    last = beta;
+    if (penalised) return penalised(beta);
+    const evaluation = evaluateCox(problem, beta, sums);
+    return { ...evaluation, value: evaluation.logLikelihood };
+  };
+  const sumsAt = (beta: Float64Array): RiskSums => {
+    if (last === null || beta.some((value, j) => !(Math.abs(value - ((last as Float64Array)[j] as number)) < 1e-8)))
+      evaluate(beta);
+    return sums;
+  };
+  return { evaluate, sumsAt };
+}
+
+/** Products of the scores summed by cluster, at the sums given; null without clusters. */
+function clusterProducts({ survival, problem }: PreparedCox): ((sums: RiskSums) => Float64Array) | null {
+  const { cluster } = survival;
+  if (!cluster) return null;
+  return (sums) => scoreProducts(clusterScores(problem, sums, cluster.codes, cluster.levels.length), problem.width);
+}
+
+/** Inverse information over the columns estimated, cut down to the finite ones, embedded in the full width. */
+function inverseOver({ at, free }: CoxFit<Slope>, finite: readonly number[], width: number): Float64Array {
+  const whole = new Float64Array(width * width);
+  const factor = cholesky(subMatrix(at.information, width, free), free.length, 1e-14);
+  const inverse = choleskyFailed(factor) ? null : invertCholesky(factor);
+  const place = new Map(free.map((j, index) => [j, index]));
+  for (const row of finite)
+    for (const column of finite) {
+      const at = (place.get(row) as number) * free.length + (place.get(column) as number);
+      whole[row * width + column] = inverse ? (inverse[at] as number) : row === column ? Infinity : 0;
+    }
+  return whole;
+}
+
+const formTest = (matrix: Float64Array, vector: Float64Array, components: readonly number[]): TestResult =>
+  chiSquareTest(quadraticForm(matrix, vector.length, vector, components) ?? 0, components.length);
+
+function waldTest(covariance: Float64Array, beta: Float64Array, finite: readonly number[]): TestResult {
+  const known = finite.filter((j) => Number.isFinite(covariance[j * beta.length + j]));
+  return formTest(covariance, beta, known);
+}

@@ -1,0 +1,121 @@
+import type { CheckedSurvival } from './cox-data.ts';
+import type { RiskSets } from './cox-risk-sets.ts';
+import type { DesignMatrix } from './design-matrix.ts';
+import { designPatterns, designTable } from './design-patterns.ts';
+
+export type Ties = 'efron' | 'breslow';
+
+/**
+ * A partial likelihood ready to be evaluated. Covariates are centred at their means and divided by
+ * their ranges, so that sums of squares keep their digits whatever the units, and a coefficient is
+ * the log ratio across the whole range of its covariate.
+ */
+export interface CoxProblem {
+  readonly sets: RiskSets;
+  readonly ties: Ties;
+  readonly width: number;
+  /** Design rows, centred and scaled, row-major: one a pattern, or one a position. */
+  readonly table: Float64Array;
+  readonly patterns: number;
+  /** The pattern at each position. */
+  readonly pattern: Int32Array;
+  readonly centre: Float64Array;
+  readonly scale: Float64Array;
+  /** Weight and offset at each position, null for all ones, all zeros. */
+  readonly weight: Float64Array | null;
+  readonly offset: Float64Array | null;
+  /** Σ weight · design over events. */
+  readonly eventSum: Float64Array;
+}
+
+/** Lays covariates, weights and offsets out by position. `offset` is by row. */
+export function coxProblem(
+  sets: RiskSets,
+  survival: CheckedSurvival,
+  design: DesignMatrix,
+  ties: Ties,
+  offset: Float64Array | null,
+): CoxProblem {
+  const { row } = sets;
+  const width = design.terms.length;
+  const folded = designPatterns(design);
+  const pattern = new Int32Array(row.length);
+  for (let position = 0; position < row.length; position++)
+    pattern[position] = folded ? (folded.ofRow[row[position] as number] as number) : position;
+  const table = designTable(design, folded ? folded.example : row);
+  const patterns = folded ? folded.count : row.length;
+  const { centre, scale } = standardise(table, width, pattern);
+  const weight = byPosition(survival.weight, row);
+  const problem = { sets, ties, width, table, patterns, pattern, centre, scale, weight };
+  return { ...problem, offset: byPosition(offset, row), eventSum: eventSum(problem) };
+}
+
+function byPosition(values: Float64Array | null, row: Uint32Array): Float64Array | null {
+  if (values === null) return null;
+  const placed = new Float64Array(row.length);
+  for (let position = 0; position < row.length; position++)
+    placed[position] = values[row[position] as number] as number;
+  return placed;
+}
+
+/** Centres the table at the means over positions and divides by the ranges, in place. */
+function standardise(table: Float64Array, width: number, pattern: Int32Array) {
+  const patterns = width === 0 ? 0 : table.length / width;
+  const counts = new Float64Array(patterns);
+  if (width > 0)
+    for (let k = 0; k < pattern.length; k++)
+      counts[pattern[k] as number] = (counts[pattern[k] as number] as number) + 1;
+  const centre = new Float64Array(width);
+  const scale = new Float64Array(width).fill(1);
+  for (let j = 0; j < width; j++) {
+    let [sum, low, high] = [0, Infinity, -Infinity];
+    for (let k = 0; k < patterns; k++) {
+      const value = table[k * width + j] as number;
+      if (counts[k] === 0) continue;
+      sum += (counts[k] as number) * value;
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
+    const middle = (centre[j] = sum / Math.max(1, pattern.length));
+    const range = high - low;
+    if (range > 0) scale[j] = range;
+    for (let k = 0; k < patterns; k++)
+      table[k * width + j] = ((table[k * width + j] as number) - middle) / (scale[j] as number);
+  }
+  return { centre, scale };
+}
+
+function eventSum({ sets, width, table, pattern, weight }: Omit<CoxProblem, 'eventSum' | 'offset'>): Float64Array {
+  const sum = new Float64Array(width);
+  for (let time = 0; time < sets.time.length; time++) {
+    const first = sets.firstPosition[time] as number;
+    for (let position = first; position < first + (sets.deaths[time] as number); position++) {
+      const from = (pattern[position] as number) * width;
+      const w = weight ? (weight[position] as number) : 1;
+      for (let j = 0; j < width; j++) sum[j] = (sum[j] as number) + w * (table[from + j] as number);
+    }
+  }
+  return sum;
+}
+
+/** Linear predictor of each pattern at centred, scaled coefficients. */
+export function patternPredictors({ table, patterns, width }: CoxProblem, beta: Float64Array): Float64Array {
+  const predictors = new Float64Array(patterns);
+  for (let k = 0; k < patterns; k++) {
+    let sum = 0;
+    for (let j = 0; j < width; j++) sum += (table[k * width + j] as number) * (beta[j] as number);
+    predictors[k] = sum;
+  }
+  return predictors;
+}
+
+/** The same problem with only the listed columns. */
+export function keepColumns(problem: CoxProblem, kept: readonly number[]): CoxProblem {
+  const { width, patterns } = problem;
+  const table = new Float64Array(patterns * kept.length);
+  for (let k = 0; k < patterns; k++)
+    kept.forEach((j, column) => (table[k * kept.length + column] = problem.table[k * width + j] as number));
+  const pick = (values: Float64Array) => Float64Array.from(kept, (j) => values[j] as number);
+  const { centre, scale, eventSum: sum } = problem;
+  return { ...problem, width: kept.length, table, centre: pick(centre), scale: pick(scale), eventSum: pick(sum) };
+}

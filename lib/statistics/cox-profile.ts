@@ -1,0 +1,49 @@
+import { findRoot } from './numeric/find-root.ts';
+import type { CoxProblem } from './cox-problem.ts';
+import { fitCox } from './cox-fit.ts';
+import type { Slope } from './cox-newton.ts';
+
+/** Log ratios across a covariate's range beyond which a profile limit is taken to be at infinity. */
+const FARTHEST = 60;
+
+/** The top of a likelihood, and where to start looking for a limit. */
+export interface Peak {
+  readonly value: number;
+  /** Coefficients to start the other columns from; for the column itself, a point to search outwards from. */
+  readonly start: Float64Array;
+}
+
+/**
+ * Profile-likelihood limit of one coefficient (scaled): where the likelihood, maximised over the
+ * other coefficients, has dropped by half the squared normal quantile `z` below its top
+ * (Venzon & Moolgavkar 1988, Applied Statistics 37:87; here found by bracketing).
+ * `side` −1 lower, +1 upper. ±Infinity where the likelihood never drops that far.
+ */
+export function profileLimit(
+  problem: CoxProblem,
+  evaluate: (beta: Float64Array) => Slope,
+  peak: Peak,
+  term: number,
+  side: -1 | 1,
+  z: number,
+  firstStep: number,
+): number {
+  const free = Array.from({ length: problem.width }, (_, j) => j).filter((j) => j !== term);
+  let warm = peak.start;
+  const excess = (value: number): number => {
+    const start = warm.slice();
+    start[term] = value;
+    const { beta, at, infinite } = fitCox(problem, evaluate, start, { free });
+    if (infinite.every((sign) => sign === 0)) warm = beta;
+    return Math.sqrt(Math.max(0, 2 * (peak.value - at.value))) - z;
+  };
+  let near = peak.start[term] as number;
+  // Outwards from a point inside the limits; inwards, where the top is at infinity, from one outside.
+  const outwards = excess(near) < 0;
+  const direction = outwards ? side : -side;
+  for (let step = firstStep, far = near + direction * step; ; step *= 1.5, far += direction * step) {
+    if (excess(far) >= 0 === outwards) return findRoot(excess, near, far);
+    if (Math.abs(far) > FARTHEST) return direction * Infinity;
+    near = far;
+  }
+}

@@ -1,0 +1,76 @@
+import { chiSquareTail } from './numeric/chi-square-tail.ts';
+import { cholesky, choleskyFailed, solveCholesky } from './numeric/cholesky.ts';
+
+/** A test statistic, chi-square under the hypothesis it tests. */
+export interface TestResult {
+  readonly statistic: number;
+  readonly degreesOfFreedom: number;
+  readonly pValue: number;
+}
+
+/** What a regression could not do as asked, by term where one is concerned. */
+export interface RegressionWarning {
+  /**
+   * `constant`: the column says nothing (same for all at risk together), left out.
+   * `collinear`: a combination of the terms before it, left out.
+   * `separation`: the likelihood rises without end, the estimate is ±Infinity and its ratio 0 or Infinity.
+   * `not-converged`: the estimates are where the steps ended, not at the top.
+   * `few-clusters`: robust errors rest on so few clusters that they are likely too small.
+   */
+  readonly kind: 'constant' | 'collinear' | 'separation' | 'not-converged' | 'few-clusters';
+  readonly term: string | null;
+  readonly message: string;
+}
+
+/** Sandwich errors need some 40 clusters before they can be relied on (Cameron, Gelbach & Miller 2008). */
+export const FEW_CLUSTERS = 40;
+
+export const chiSquareTest = (statistic: number, degreesOfFreedom: number): TestResult => ({
+  statistic,
+  degreesOfFreedom,
+  pValue: chiSquareTail(statistic, degreesOfFreedom),
+});
+
+/** vᵀ A⁻¹ v over the listed components; null when that part of A is singular. */
+export function quadraticForm(
+  a: Float64Array,
+  width: number,
+  v: ArrayLike<number>,
+  components: readonly number[],
+): number | null {
+  const part = subMatrix(a, width, components);
+  const factor = cholesky(part, components.length, 1e-13);
+  if (choleskyFailed(factor)) return null;
+  const chosen = components.map((j) => v[j] as number);
+  return solveCholesky(factor, chosen).reduce((sum, value, index) => sum + value * (chosen[index] as number), 0);
+}
+
+/** Rows and columns `components` of a row-major width × width matrix. */
+export function subMatrix(a: Float64Array, width: number, components: readonly number[]): Float64Array {
+  const size = components.length;
+  const part = new Float64Array(size * size);
+  components.forEach((j, row) =>
+    components.forEach((k, column) => (part[row * size + column] = a[j * width + k] as number)),
+  );
+  return part;
+}
+
+/**
+ * Columns of an information matrix that carry something of their own, in order, and the rest with
+ * the reason. `floor` is what counts as nothing at all on the diagonal.
+ */
+export function independentColumns(
+  information: Float64Array,
+  width: number,
+  floor: number,
+): { kept: number[]; reasons: Map<number, 'constant' | 'collinear'> } {
+  const kept: number[] = [];
+  const reasons = new Map<number, 'constant' | 'collinear'>();
+  for (let j = 0; j < width; j++) {
+    if (!((information[j * width + j] as number) > floor)) reasons.set(j, 'constant');
+    else if (choleskyFailed(cholesky(subMatrix(information, width, [...kept, j]), kept.length + 1, 1e-10)))
+      reasons.set(j, 'collinear');
+    else kept.push(j);
+  }
+  return { kept, reasons };
+}
