@@ -37,29 +37,16 @@ export interface Category {
   readonly codes: Int32Array;
 }
 
+/** Codes of a categorical column without their labels: all that clusters need. */
+export interface Codes {
+  readonly count: number;
+  readonly codes: Int32Array;
+}
+
 /** Codes and level labels of a categorical column of `length` rows; throws on a bad length or code. */
 export function toCategory(argument: string, column: CategoryColumn, length: number): Category {
-  const raw = 'codes' in column ? column.codes : column;
-  if (raw.length !== length) throw new StatisticsError(argument, `has ${raw.length} rows where exit has ${length}`);
-  if ('codes' in column) {
-    const codes = Int32Array.from(column.codes);
-    for (let row = 0; row < length; row++) {
-      const code = column.codes[row] as number;
-      if (!Number.isInteger(code) || code < 0 || code >= column.levels.length)
-        throw new StatisticsError(argument, `code ${code} is not one of 0 to ${column.levels.length - 1}`, row);
-    }
-    return { levels: column.levels, codes };
-  }
-  const seen = new Map<number | string, number>();
-  const codes = new Int32Array(length);
-  for (let row = 0; row < length; row++) {
-    const value = column[row] as number | string;
-    if (typeof value === 'number' && Number.isNaN(value)) throw new StatisticsError(argument, 'is not a number', row);
-    let code = seen.get(value);
-    if (code === undefined) seen.set(value, (code = seen.size));
-    codes[row] = code;
-  }
-  const values = [...seen.keys()];
+  if ('codes' in column) return { levels: column.levels, codes: checkedCodes(argument, column, length) };
+  const { values, codes } = distinctValues(argument, column, length);
   if (!values.every((value) => typeof value === 'number')) return { levels: values.map(String), codes };
   const order = values.map((_, code) => code).sort((a, b) => (values[a] as number) - (values[b] as number));
   const rank = new Int32Array(values.length);
@@ -67,11 +54,58 @@ export function toCategory(argument: string, column: CategoryColumn, length: num
   return { levels: order.map((code) => String(values[code])), codes: codes.map((code) => rank[code] as number) };
 }
 
+/** As {@link toCategory}, but the codes are in no particular order and nothing is spent on labels. */
+export function toCodes(argument: string, column: CategoryColumn, length: number): Codes {
+  if ('codes' in column) return { count: column.levels.length, codes: checkedCodes(argument, column, length) };
+  const { values, codes } = distinctValues(argument, column, length);
+  return { count: values.length, codes };
+}
+
+function checkedCodes(
+  argument: string,
+  { levels, codes: given }: { readonly levels: readonly string[]; readonly codes: ArrayLike<number> },
+  length: number,
+): Int32Array {
+  checkLength(argument, given, length);
+  const codes = given instanceof Int32Array ? given : new Int32Array(length);
+  for (let row = 0; row < length; row++) {
+    const code = given[row] as number;
+    if (!Number.isInteger(code) || code < 0 || code >= levels.length)
+      throw new StatisticsError(argument, `code ${code} is not one of 0 to ${levels.length - 1}`, row);
+    if (codes !== given) codes[row] = code;
+  }
+  return codes;
+}
+
+function distinctValues(
+  argument: string,
+  column: ArrayLike<number> | readonly string[],
+  length: number,
+): { values: (number | string)[]; codes: Int32Array } {
+  checkLength(argument, column, length);
+  const seen = new Map<number | string, number>();
+  const codes = new Int32Array(length);
+  for (let row = 0; row < length; row++) {
+    const value = column[row] as number | string;
+    if (value === undefined || value === null || (typeof value === 'number' && Number.isNaN(value)))
+      throw new StatisticsError(argument, 'is missing', row);
+    let code = seen.get(value);
+    if (code === undefined) seen.set(value, (code = seen.size));
+    codes[row] = code;
+  }
+  return { values: [...seen.keys()], codes };
+}
+
+function checkLength(argument: string, column: ArrayLike<unknown>, length: number): void {
+  if (column.length !== length)
+    throw new StatisticsError(argument, `has ${column.length} rows where exit has ${length}`);
+}
+
 /** A finite, checked copy-free view as Float64Array (copied only when it is not one already). */
 export function toNumbers(argument: string, column: NumberColumn, length: number): Float64Array {
   if (column.length !== length)
     throw new StatisticsError(argument, `has ${column.length} rows where ${length} are wanted`);
-  const values = column instanceof Float64Array ? column : Float64Array.from(column);
+  const values = column instanceof Float64Array ? column : new Float64Array(column);
   for (let row = 0; row < length; row++)
     if (!Number.isFinite(values[row] as number)) throw new StatisticsError(argument, 'is not a finite number', row);
   return values;

@@ -1,0 +1,90 @@
+import { sortValues } from './numeric/sort-order.ts';
+import type { Codes } from './survival-data.ts';
+
+/**
+ * Rows laid out for one sweep along time: sorted once by exit, split into parts (groups or strata)
+ * without a second sort, and beside them the late entrants of each part by entry.
+ */
+export interface RiskOrder {
+  readonly parts: number;
+  /** Rows by part, then exit; part p holds places start[p] to start[p + 1]. */
+  readonly rows: Uint32Array;
+  /** exit of each of `rows`. */
+  readonly time: Float64Array;
+  readonly start: Uint32Array;
+  /** Rows that enter at or after the first exit of all, by part, then entry; the others are at risk from the start. */
+  readonly lateRows: Uint32Array;
+  /** entry of each of `lateRows`. */
+  readonly lateTime: Float64Array;
+  readonly lateStart: Uint32Array;
+  /** Rows entering from here on are late. */
+  readonly firstExit: number;
+}
+
+/** Lays out rows for the sweeps; O(rows) for the times of real lives. */
+export function riskOrder(exit: Float64Array, entry: Float64Array | null, part: Codes | null): RiskOrder {
+  const parts = part ? part.count : 1;
+  const byExit = split(sortValues(exit), part, parts);
+  const firstExit = smallest(exit);
+  const late = sortValues(entry ?? exit, lateEntrants(entry, firstExit));
+  const byEntry = split(late, part, parts);
+  return {
+    parts,
+    rows: byExit.order,
+    time: byExit.sorted,
+    start: byExit.start,
+    lateRows: byEntry.order,
+    lateTime: byEntry.sorted,
+    lateStart: byEntry.start,
+    firstExit,
+  };
+}
+
+function smallest(values: Float64Array): number {
+  let least = Infinity;
+  for (let row = 0; row < values.length; row++) if ((values[row] as number) < least) least = values[row] as number;
+  return least;
+}
+
+function lateEntrants(entry: Float64Array | null, firstExit: number): Uint32Array {
+  if (!entry) return new Uint32Array(0);
+  let count = 0;
+  for (let row = 0; row < entry.length; row++) if ((entry[row] as number) >= firstExit) count++;
+  const rows = new Uint32Array(count);
+  for (let row = 0, place = 0; place < count; row++) if ((entry[row] as number) >= firstExit) rows[place++] = row;
+  return rows;
+}
+
+interface Split {
+  readonly sorted: Float64Array;
+  readonly order: Uint32Array;
+  readonly start: Uint32Array;
+}
+
+/** A stable counting pass by part keeps the order within each part. */
+function split(by: { sorted: Float64Array; order: Uint32Array }, part: Codes | null, parts: number): Split {
+  const count = by.order.length;
+  const start = new Uint32Array(parts + 1);
+  if (!part || parts === 1) {
+    start[parts] = count;
+    return { ...by, start };
+  }
+  const codes = part.codes;
+  for (let place = 0; place < count; place++) {
+    const code = codes[by.order[place] as number] as number;
+    start[code + 1] = (start[code + 1] as number) + 1;
+  }
+  for (let code = 1; code <= parts; code++) start[code] = (start[code] as number) + (start[code - 1] as number);
+  const next = start.slice();
+  const sorted = new Float64Array(count);
+  const order = new Uint32Array(count);
+  for (let place = 0; place < count; place++) {
+    const row = by.order[place] as number;
+    const code = codes[row] as number;
+    const target = next[code] as number;
+    next[code] = target + 1;
+    sorted[target] = by.sorted[place] as number;
+    order[target] = row;
+  }
+  return { sorted, order, start };
+}
