@@ -22,7 +22,8 @@ export interface Random {
 export function createRandom(seed: number): Random {
   if (!Number.isSafeInteger(seed)) throw new StatisticsError('seed', `${seed} is not a whole number`);
   const next = bits(seed);
-  const uniform = () => ((next() >>> 5) * 67_108_864 + (next() >>> 6) + 0.5) / 9_007_199_254_740_992;
+  // 52 bits and a half: the most that is exact, so neither 0 nor 1 can come out by rounding.
+  const uniform = () => ((next() >>> 6) * 67_108_864 + (next() >>> 6) + 0.5) / 4_503_599_627_370_496;
   const exponential = () => -Math.log(uniform());
   let spare: number | null = null;
   const normal = (): number => {
