@@ -13,12 +13,6 @@ const FEW = 64;
 /** Times that need more deals than this are adversarial. */
 const MOST_DEALS = 6;
 
-/** Values in ascending order beside the rows they came from. */
-export interface SortedValues {
-  readonly sorted: Float64Array;
-  readonly order: Uint32Array;
-}
-
 /**
  * Row numbers in ascending order of `values`, ties in row order (stable); -0 equals 0, infinities
  * are allowed, NaN is not (callers check). With `rows`, only those rows are ordered, ties in their
@@ -26,25 +20,26 @@ export interface SortedValues {
  * Outside check: the comparison sort of the language.
  */
 export function sortOrder(values: Float64Array, rows?: Uint32Array): Uint32Array {
-  return sortValues(values, rows).order;
-}
-
-/** As {@link sortOrder}, with the values themselves in that order. */
-export function sortValues(values: Float64Array, rows?: Uint32Array): SortedValues {
-  const sorted = rows ? Float64Array.from(rows, (row) => values[row] as number) : values;
-  const order = rows ?? rowNumbers(values.length);
-  if (isAscending(sorted) || sorted.length <= FEW) {
-    const pairs = { sorted: sorted.slice(), order: order.slice() };
-    insertionSort(pairs);
-    return pairs;
+  const count = rows ? rows.length : values.length;
+  const order = new Uint32Array(count);
+  const sorted = new Float64Array(count);
+  for (let place = 0; place < count; place++) {
+    const row = rows ? (rows[place] as number) : place;
+    order[place] = row;
+    sorted[place] = values[row] as number;
   }
-  return sortPairs({ sorted, order }, 0);
+  sortTogether(sorted, order);
+  return order;
 }
 
-function rowNumbers(length: number): Uint32Array {
-  const order = new Uint32Array(length);
-  for (let row = 0; row < length; row++) order[row] = row;
-  return order;
+/** Sorts `values` ascending in place, and `order` with them; stable. */
+export function sortTogether(values: Float64Array, order: Uint32Array): void {
+  if (!isAscending(values)) sortPairs({ values, order }, 0);
+}
+
+interface Pairs {
+  readonly values: Float64Array;
+  readonly order: Uint32Array;
 }
 
 function isAscending(values: Float64Array): boolean {
@@ -53,16 +48,17 @@ function isAscending(values: Float64Array): boolean {
   return true;
 }
 
-/** A sorted copy of more than a few pairs. */
-function sortPairs(pairs: SortedValues, deals: number): SortedValues {
-  if (deals > MOST_DEALS) return comparisonSort(pairs);
-  const dealt = deal(pairs, deals);
-  insertionSort(dealt);
-  return dealt;
+function sortPairs(pairs: Pairs, deals: number): void {
+  if (pairs.order.length > FEW) {
+    if (deals > MOST_DEALS) return comparisonSort(pairs);
+    deal(pairs, deals);
+  }
+  insertionSort(pairs);
 }
 
-/** Deals pairs into slices of their range, in order, each crowded slice sorted; ends almost in order. */
-function deal({ sorted: values, order }: SortedValues, deals: number): SortedValues {
+/** Deals pairs into slices of their range, in order, each crowded slice sorted; leaves them almost in order. */
+function deal(pairs: Pairs, deals: number): void {
+  const { values, order } = pairs;
   const count = order.length;
   let smallest = Infinity;
   let largest = -Infinity;
@@ -82,54 +78,52 @@ function deal({ sorted: values, order }: SortedValues, deals: number): SortedVal
     ends[slice + 1] = (ends[slice + 1] as number) + 1;
   }
   for (let slice = 1; slice <= slices; slice++) ends[slice] = (ends[slice] as number) + (ends[slice - 1] as number);
-  const dealt = { sorted: new Float64Array(count), order: new Uint32Array(count) };
+  const dealtValues = new Float64Array(count);
+  const dealtOrder = new Uint32Array(count);
   for (let place = 0; place < count; place++) {
     const slice = sliceOf[place] as number;
     const target = ends[slice] as number;
     ends[slice] = target + 1;
-    dealt.sorted[target] = values[place] as number;
-    dealt.order[target] = order[place] as number;
+    dealtValues[target] = values[place] as number;
+    dealtOrder[target] = order[place] as number;
   }
+  values.set(dealtValues);
+  order.set(dealtOrder);
   for (let slice = 0; slice < slices; slice++) {
     const start = slice === 0 ? 0 : (ends[slice - 1] as number);
     const end = ends[slice] as number;
-    // Equal values (a lot of replacements at one round mileage) are in order as they lie.
-    if (end - start > FEW && !isAscending(dealt.sorted.subarray(start, end))) sortSlice(dealt, start, end, deals);
+    if (end - start <= FEW) continue;
+    const crowd = { values: values.subarray(start, end), order: order.subarray(start, end) };
+    // Equal values (many lives ended at one round mileage) are in order as they lie.
+    if (!isAscending(crowd.values)) sortPairs(crowd, deals + 1);
   }
-  return dealt;
 }
 
-function sortSlice(pairs: SortedValues, start: number, end: number, deals: number): void {
-  const slice = { sorted: pairs.sorted.subarray(start, end), order: pairs.order.subarray(start, end) };
-  const result = sortPairs(slice, deals + 1);
-  slice.sorted.set(result.sorted);
-  slice.order.set(result.order);
-}
-
-/** In place; quick where the pairs are nearly in order. */
-function insertionSort({ sorted, order }: SortedValues): void {
+/** Quick where the pairs are nearly in order. */
+function insertionSort({ values, order }: Pairs): void {
   for (let place = 1; place < order.length; place++) {
-    const value = sorted[place] as number;
-    if (!((sorted[place - 1] as number) > value)) continue;
+    const value = values[place] as number;
+    if (!((values[place - 1] as number) > value)) continue;
     const row = order[place] as number;
     let gap = place;
-    while (gap > 0 && (sorted[gap - 1] as number) > value) {
-      sorted[gap] = sorted[gap - 1] as number;
+    while (gap > 0 && (values[gap - 1] as number) > value) {
+      values[gap] = values[gap - 1] as number;
       order[gap] = order[gap - 1] as number;
       gap--;
     }
-    sorted[gap] = value;
+    values[gap] = value;
     order[gap] = row;
   }
 }
 
-function comparisonSort({ sorted, order }: SortedValues): SortedValues {
-  const places = Uint32Array.from(sorted.keys()).sort((a, b) => {
-    const [left, right] = [sorted[a] as number, sorted[b] as number];
+function comparisonSort({ values, order }: Pairs): void {
+  const places = Uint32Array.from(values.keys()).sort((a, b) => {
+    const [left, right] = [values[a] as number, values[b] as number];
     return left < right ? -1 : left > right ? 1 : a - b;
   });
-  return {
-    sorted: Float64Array.from(places, (place) => sorted[place] as number),
-    order: Uint32Array.from(places, (place) => order[place] as number),
-  };
+  const [oldValues, oldOrder] = [values.slice(), order.slice()];
+  places.forEach((place, target) => {
+    values[target] = oldValues[place] as number;
+    order[target] = oldOrder[place] as number;
+  });
 }
