@@ -25,7 +25,8 @@ export interface CurveLimits {
  * Where the transforms have no value something honest is said instead of nothing. Before the first
  * event a log-log lower limit is the exact zero-event bound, (α/2)^(1/n) with n the fewest at risk so
  * far (the other two scales give 1, as they do elsewhere). Once S is 0 the lower limit is 0 and a
- * transformed upper limit stays where it last was, or at 1 − (α/2)^(1/n) when all n fail at the first time.
+ * transformed upper limit stays where it last was, or at 1 − (α/2)^(1/n) when all n fail at the first
+ * time; the plain one is 0, which is more than the data say and one reason it is not the default.
  *
  * @param standardError of S itself, at each time
  * @param atRisk lives (or clusters) at risk just before each time

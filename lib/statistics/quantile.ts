@@ -36,15 +36,18 @@ export function quantile(curve: SurvivalCurve, fraction: number, options: Quanti
   if (!(fraction > 0 && fraction < 1)) throw new StatisticsError('fraction', `${fraction} is not between 0 and 1`);
   const target = 1 - fraction + TOLERANCE;
   const find = (values: Float64Array): number | null => firstTime(curve, values, target, options.flat ?? 'first');
+  const findUpper = (values: Float64Array): number | null =>
+    // That the last lives at risk all failed does not make it certain that nothing could outlive them.
+    firstTime(curve, values, target, options.flat ?? 'first', 0);
   const robust =
     curve.robustLower && curve.robustUpper
-      ? { robustLower: find(curve.robustLower), robustUpper: find(curve.robustUpper) }
+      ? { robustLower: find(curve.robustLower), robustUpper: findUpper(curve.robustUpper) }
       : {};
   return {
     fraction,
     value: find(curve.survival),
     lower: find(curve.lower),
-    upper: find(curve.upper),
+    upper: findUpper(curve.upper),
     ...robust,
   };
 }
@@ -54,13 +57,14 @@ function firstTime(
   values: Float64Array,
   target: number,
   flat: 'first' | 'midpoint',
+  beyond = -Infinity,
 ): number | null {
   const places = time.length;
   // Zero-event bounds belong to no step of the curve: they count only where there is no step at all.
   const anyEvent = places > 0 && (survival[places - 1] as number) < 1;
   let place = 0;
   while (place < places && ((anyEvent && survival[place] === 1) || (values[place] as number) > target)) place++;
-  if (place === places) return null;
+  if (place === places || (survival[place] as number) <= beyond) return null;
   const first = time[place] as number;
   if (flat === 'first' || (values[place] as number) < target - 2 * TOLERANCE) return first;
   let after = place;
