@@ -96,8 +96,7 @@ function classOf(index: number): UnitClass {
 
 function drawDuty(random: Random, unitClass: UnitClass, homeShop: number): string {
   if (unitClass === 'linehaul') return 'linehaul';
-  const quarryHeavy = homeShop === 2 || homeShop === 4;
-  if (random.chance(quarryHeavy ? 0.22 : 0.07)) return 'quarry';
+  if (random.chance(homeShop === 2 ? 0.38 : 0.07)) return 'quarry';
   if (unitClass === 'straight') return random.chance(0.75) ? 'city' : 'regional';
   return unitClass === 'trailer' && random.chance(0.6) ? 'linehaul' : 'regional';
 }

@@ -8,7 +8,7 @@ import { plantedTruth, type PlantedTruth } from './planted-truth.ts';
 import { type UnitHistory, UnitPapers } from './unit-history.ts';
 
 export interface DemoOptions {
-  /** Vehicles; default 480, the size that ships. */
+  /** Vehicles; default 560, the size that ships. */
   readonly units?: number;
   /** Any whole number; default the seed that ships. */
   readonly seed?: number;
@@ -27,9 +27,9 @@ export interface DemoFleet {
   readonly truthLives: LifeTruth[];
 }
 
-export const DEFAULT_UNITS = 480;
+export const DEFAULT_UNITS = 560;
 /** Picked, not drawn: see data/README.md for what it was picked to show. */
-export const DEFAULT_SEED = 1;
+export const DEFAULT_SEED = 6;
 
 /** Unit after unit, each from its own random stream; nothing is kept, so any size can be streamed. */
 export function* demoUnits({ units = DEFAULT_UNITS, seed = DEFAULT_SEED }: DemoOptions = {}): Generator<UnitHistory> {

@@ -22,7 +22,11 @@ export function lookAtWheelEnd(history: AxleHistory, end: WheelEnd, check: Check
   const checked = random.chance(check.kind === 'roadside' ? 0.7 : 0.95);
   const sight: Sight = checked ? see(history, end, check) : { leak: 0, at: null, loose: false };
   if (check.day >= observedFromDay) history.papers.inspections.push(inspectionRow(history, end, check, sight, checked));
-  if (!checked || end.episode) return;
+  if (!checked) return;
+  if (end.episode) {
+    reportAgain(history, end, sight);
+    return;
+  }
   const by = check.kind === 'pre-hire' ? 'shop' : check.kind;
   if (sight.at === 'inboard') {
     if (random.chance([0, 0.45, 0.98, 0.995][sight.leak] as number))
@@ -30,6 +34,23 @@ export function lookAtWheelEnd(history: AxleHistory, end: WheelEnd, check: Check
   } else if (sight.loose) openEpisode(history, end, { kind: 'bearing', by, mode: looseMode(history, end) });
   else if (sight.at !== null && random.chance(0.8))
     openEpisode(history, end, { kind: kindOf(end.trouble.mode), by, mode: end.trouble.mode });
+}
+
+/** A leak that waits for its repair is now and then reported a second time: the same episode. */
+function reportAgain({ unit, papers, today }: AxleHistory, end: WheelEnd, { at }: Sight): void {
+  const first = end.episode?.failure;
+  if (!first || end.episode?.kind !== 'seal' || at !== 'inboard' || !unit.random.chance(0.5)) return;
+  const again = { date: isoDateOf(today), miles: unit.mileage.read(today), found_by: 'shop' };
+  papers.failures.push({
+    ...first,
+    ...again,
+    failure_id: papers.nextFailureId(),
+    repair_service_id: null,
+    downtime_hours: null,
+    cost: null,
+    teardown_deviations: null,
+    comment: 'already reported',
+  });
 }
 
 export function kindOf(mode: string): 'gasket' | 'lubricant' {

@@ -43,83 +43,86 @@ function deviation(
 }
 
 export const DEVIATIONS: readonly PlantedDeviation[] = [
-  deviation('nut-backed-off', ['spacer', 'unitized'], [0.05, 0.06, 0.06, 0.05, 0.13, 0.11], {
+  deviation('nut-backed-off', ['spacer', 'unitized'], [0.05, 0.06, 0.06, 0.05, 0.12, 0.067], {
     sealHazard: 1.6,
-    sealEarly: early(0.5, 0.9, 28_000),
+    sealEarly: early(0.5, 0.9, 20_000),
     bearingHazard: 1.5,
     bearingEarly: early(0.12, 1.2, 40_000),
   }),
-  deviation('back-off-omitted', ADJUSTED, [0.015, 0.02, 0.02, 0.02, 0.045, 0.03], {
+  deviation('back-off-omitted', ADJUSTED, [0.015, 0.02, 0.02, 0.02, 0.04, 0.023], {
     sealHazard: 1.3,
     bearingEarly: early(0.2, 1, 30_000),
   }),
-  deviation('inner-torque-out', SPACER, [0.06, 0.08, 0.06, 0.06, 0.14, 0.15], { sealHazard: 1.5, bearingHazard: 1.6 }),
-  deviation('outer-torque-out', OPEN, [0.05, 0.06, 0.05, 0.05, 0.1, 0.12], { only: 'double-nut', sealHazard: 1.15 }),
-  deviation('outer-nut-skipped', OPEN, [0.01, 0.035, 0.015, 0.02, 0.05, 0.04], {
+  deviation('inner-torque-out', SPACER, [0.06, 0.08, 0.06, 0.06, 0.12, 0.079], {
+    sealHazard: 1.5,
+    bearingHazard: 1.6,
+  }),
+  deviation('outer-torque-out', OPEN, [0.05, 0.06, 0.05, 0.05, 0.088, 0.064], { only: 'double-nut', sealHazard: 1.15 }),
+  deviation('outer-nut-skipped', OPEN, [0.01, 0.035, 0.015, 0.02, 0.044, 0.024], {
     only: 'double-nut',
     sealHazard: 1.5,
-    sealEarly: early(0.3, 0.9, 40_000),
+    sealEarly: early(0.35, 0.9, 30_000),
     bearingHazard: 1.4,
     step: 'step_outer_nut_torqued',
   }),
-  deviation('lock-not-engaged', ALL, [0.002, 0.003, 0.003, 0.002, 0.006, 0.004], {
+  deviation('lock-not-engaged', ALL, [0.002, 0.003, 0.003, 0.002, 0.0055, 0.003], {
     bearingEarly: early(0.6, 1.3, 20_000),
     step: 'step_lock_engaged',
   }),
-  deviation('spacer-missing', SPACER, [0.006, 0.008, 0.01, 0.008, 0.025, 0.03], {
+  deviation('spacer-missing', SPACER, [0.006, 0.008, 0.01, 0.008, 0.022, 0.01], {
     sealHazard: 1.5,
     sealEarly: early(0.7, 1.2, 8_000),
     bearingEarly: early(0.4, 1.2, 9_000),
     step: 'step_spacer_fitted',
   }),
-  deviation('spacer-reversed', SPACER, [0.01, 0.012, 0.014, 0.012, 0.03, 0.03], {
+  deviation('spacer-reversed', SPACER, [0.01, 0.012, 0.014, 0.012, 0.027, 0.014], {
     sealEarly: early(0.6, 1.1, 15_000),
     bearingHazard: 1.5,
     step: 'step_spacer_oriented',
   }),
-  deviation('mixed-components', ALL, [0.006, 0.008, 0.008, 0.006, 0.015, 0.02], {
+  deviation('mixed-components', ALL, [0.006, 0.008, 0.008, 0.006, 0.013, 0.008], {
     sealHazard: 1.8,
     bearingHazard: 1.8,
   }),
-  deviation('lubricant-mismatch', OPEN, [0.01, 0.015, 0.02, 0.015, 0.03, 0.03], {
+  deviation('lubricant-mismatch', OPEN, [0.01, 0.015, 0.02, 0.015, 0.027, 0.018], {
     sealHazard: 1.4,
     bearingHazard: 1.8,
     step: 'step_lubricant_matched',
   }),
-  deviation('packed-in-oil-bath', OPEN, [0.05, 0.05, 0.06, 0.05, 0.12, 0.1], {
+  deviation('packed-in-oil-bath', OPEN, [0.05, 0.05, 0.06, 0.05, 0.11, 0.064], {
     only: 'oil',
     sealHazard: 1.5,
-    sealEarly: early(0.4, 1, 18_000),
+    sealEarly: early(0.45, 1, 14_000),
     bearingEarly: early(0.08, 1.2, 15_000),
   }),
-  deviation('seal-tool-missing', OPEN, [0.06, 0.14, 0.07, 0.06, 0.14, 0.25], { step: 'step_seal_tool_used' }),
-  deviation('seal-cocked', OPEN, [0.03, 0.08, 0.035, 0.03, 0.1, 0.08], {
-    sealEarly: early(0.75, 0.9, 22_000),
+  deviation('seal-tool-missing', OPEN, [0.06, 0.14, 0.07, 0.06, 0.12, 0.1], { step: 'step_seal_tool_used' }),
+  deviation('seal-cocked', OPEN, [0.03, 0.08, 0.035, 0.03, 0.088, 0.053], {
+    sealEarly: early(0.8, 0.9, 12_000),
     step: 'step_seal_seated',
   }),
-  deviation('sealant-on-seal', OPEN, [0.05, 0.05, 0.06, 0.05, 0.09, 0.08]),
-  deviation('hub-hung-on-seal', OPEN, [0.03, 0.07, 0.04, 0.03, 0.09, 0.08], {
+  deviation('sealant-on-seal', OPEN, [0.05, 0.05, 0.06, 0.05, 0.079, 0.064]),
+  deviation('hub-hung-on-seal', OPEN, [0.03, 0.07, 0.04, 0.03, 0.079, 0.051], {
     sealHazard: 1.1,
-    sealEarly: early(0.35, 0.9, 25_000),
+    sealEarly: early(0.4, 0.9, 18_000),
     step: 'step_hub_supported',
   }),
-  deviation('gasket-reused', OPEN, [0.08, 0.12, 0.1, 0.1, 0.22, 0.3], { step: 'step_gasket_new' }),
-  deviation('underfilled', OPEN, [0.03, 0.05, 0.04, 0.05, 0.09, 0.08], { sealHazard: 1.1, bearingHazard: 3 }),
-  deviation('overfilled', OPEN, [0.04, 0.04, 0.04, 0.05, 0.07, 0.06]),
-  deviation('dirty-cavity', OPEN, [0.05, 0.09, 0.06, 0.06, 0.15, 0.12], {
+  deviation('gasket-reused', OPEN, [0.08, 0.12, 0.1, 0.1, 0.19, 0.12], { step: 'step_gasket_new' }),
+  deviation('underfilled', OPEN, [0.03, 0.05, 0.04, 0.05, 0.079, 0.051], { sealHazard: 1.1, bearingHazard: 3 }),
+  deviation('overfilled', OPEN, [0.04, 0.04, 0.04, 0.05, 0.062, 0.051]),
+  deviation('dirty-cavity', OPEN, [0.05, 0.09, 0.06, 0.06, 0.13, 0.079], {
     sealHazard: 1.7,
     step: 'step_cavity_cleaned',
   }),
-  deviation('end-play-high', ADJUSTED, [0.05, 0.1, 0.06, 0.05, 0.17, 0.1], { bearingHazard: 1.4 }),
-  deviation('end-play-low', ADJUSTED, [0.03, 0.03, 0.03, 0.03, 0.06, 0.05], { sealHazard: 1.4, bearingHazard: 2.5 }),
-  deviation('end-play-unmeasured', ADJUSTED, [0.22, 0.5, 0.32, 0.32, 0.55, 0.8]),
-  deviation('spindle-not-dressed', ALL, [0.2, 0.3, 0.25, 0.25, 0.45, 0.5], {
+  deviation('end-play-high', ADJUSTED, [0.05, 0.1, 0.06, 0.05, 0.15, 0.079], { bearingHazard: 1.4 }),
+  deviation('end-play-low', ADJUSTED, [0.03, 0.03, 0.03, 0.03, 0.053, 0.037], { sealHazard: 1.4, bearingHazard: 2.5 }),
+  deviation('end-play-unmeasured', ADJUSTED, [0.22, 0.5, 0.32, 0.32, 0.49, 0.41]),
+  deviation('spindle-not-dressed', ALL, [0.2, 0.3, 0.25, 0.25, 0.4, 0.3], {
     only: 'repeat',
     sealHazard: 1.5,
     sealEarly: early(0.3, 1, 40_000),
     step: 'step_spindle_dressed',
   }),
-  deviation('mark-missing', SPACER, [0.14, 0.16, 0.16, 0.14, 0.24, 0.35], { step: 'step_mark_fitted' }),
+  deviation('mark-missing', SPACER, [0.14, 0.16, 0.16, 0.14, 0.21, 0.18], { step: 'step_mark_fitted' }),
 ];
 
 export const DEVIATION_BIT: Readonly<Record<string, number>> = Object.fromEntries(
@@ -133,28 +136,32 @@ export function bitOf(code: string): number {
 }
 
 export function codesOf(bits: number): string[] {
-  return DEVIATIONS.filter((_, index) => bits & (1 << index)).map(({ code }) => code);
+  const codes: string[] = [];
+  if (bits !== 0)
+    for (let index = 0; index < DEVIATIONS.length; index++)
+      if (bits & (1 << index)) codes.push((DEVIATIONS[index] as PlantedDeviation).code);
+  return codes;
 }
 
-/** End play in thousandths of an inch acts by dose above the 0.005 in limit: +17 % hazard a thousandth. */
+/** End play in thousandths of an inch acts by dose above the 0.005 in limit: +22 % hazard a thousandth. */
 export function endPlayHazard(thousandths: number): number {
-  return Math.exp(0.16 * Math.max(0, thousandths - 5));
+  return Math.exp(0.2 * Math.max(0, thousandths - 5));
 }
 
 /** Wear of the seal: Weibull in miles, before deviations, duty and frailty multiply its hazard. */
 export const SEAL_WEAR: Readonly<Record<string, { shape: number; scaleMiles: number }>> = {
-  'steer oil': { shape: 2.2, scaleMiles: 640_000 },
+  'steer oil': { shape: 2.2, scaleMiles: 620_000 },
   'drive oil': { shape: 2.1, scaleMiles: 500_000 },
   'tag oil': { shape: 2, scaleMiles: 480_000 },
   'pusher oil': { shape: 2, scaleMiles: 480_000 },
-  'trailer oil': { shape: 1.9, scaleMiles: 270_000 },
-  'trailer semi-fluid': { shape: 1.9, scaleMiles: 360_000 },
-  'trailer packed': { shape: 1.9, scaleMiles: 310_000 },
+  'trailer oil': { shape: 2, scaleMiles: 195_000 },
+  'trailer semi-fluid': { shape: 2, scaleMiles: 255_000 },
+  'trailer packed': { shape: 2, scaleMiles: 220_000 },
 };
 export const UNITIZED_WEAR = { shape: 2.4, scaleMiles: 800_000 };
 /** Spacer hubs hold their setting: same seal, slower wear where nothing was done wrong. */
 export const SPACER_BUILD_HAZARD = 0.75;
-export const BEARING_WEAR = { shape: 1.8, scaleMiles: 1_400_000 };
+export const BEARING_WEAR = { shape: 1.8, scaleMiles: 2_000_000 };
 export const SEMI_FLUID_BEARING_HAZARD = 1.6;
 export const FRAILTY_VARIANCE = { unit: 0.1, wheelEnd: 0.25 };
 export const HAZARD_PER_PRIOR_FAILURE = 0.08;
@@ -167,9 +174,11 @@ export const GASKET = {
 
 /** How a leak comes to be seen, and what it has done by then. Miles. */
 export const DETECTION = {
-  oil: { lagMiles: 4_000, wetMiles: 5_000, dripMiles: 8_000, pm: 0.85, annual: 0.95, driverPerMile: 50e-6 },
+  oil: { lagMiles: 4_000, wetMiles: 4_000, dripMiles: 6_000, pm: 0.85, annual: 0.95, driverPerMile: 70e-6 },
   'semi-fluid': { lagMiles: 15_000, wetMiles: 14_000, dripMiles: 25_000, pm: 0.55, annual: 0.8, driverPerMile: 8e-6 },
   packed: { lagMiles: 10_000, wetMiles: 10_000, dripMiles: 20_000, pm: 0.65, annual: 0.85, driverPerMile: 6e-6 },
 } as const;
+/** A seal that was badly put in leaks fast: lags of early branches are this much shorter. */
+export const EARLY_LAG_FACTOR = 0.4;
 export const SOAK_MILES = { oil: 22_000, 'semi-fluid': 60_000, packed: 60_000 } as const;
-export const BEARING_DAMAGE_PER_LEAK_MILE = { oil: 3e-6, 'semi-fluid': 4e-6, packed: 2e-6 } as const;
+export const BEARING_DAMAGE_PER_LEAK_MILE = { oil: 1.5e-6, 'semi-fluid': 2.5e-6, packed: 1.5e-6 } as const;

@@ -2,7 +2,8 @@ import type { AxleHistory } from './axle-history.ts';
 import { type Job, type Installation, drawInstallation } from './draw-installation.ts';
 import { closeLife, lifeTruth } from './life-truth.ts';
 import { openEpisode } from './open-episode.ts';
-import { drawLot, partsReplaced } from './parts.ts';
+import { type Renewed, drawLot, partsReplaced } from './parts.ts';
+import type { Random } from './random.ts';
 import type { LifeEnd } from './rows.ts';
 import { type JobPaper, partServiceRow, sealServiceRow } from './service-row.ts';
 import { JOBS_AT_HOME, OUTSIDE, POWER_SHARE, SHOPS, TRAILER_SHARE, observedFromDay } from './story.ts';
@@ -21,13 +22,18 @@ export function repair(history: AxleHistory, end: WheelEnd): void {
     return;
   }
   const linings = episode.soaked && history.unit.random.chance(0.94);
-  repairEnd(history, end, paper, linings);
   const mate = history.mateOf(end);
-  if (mate.episode && (mate.episode.kind === 'seal' || mate.episode.kind === 'bearing'))
-    repairEnd(history, mate, paper, linings);
-  else if (!mate.episode && episode.failure && history.unit.random.chance(linings ? 0.6 : MATE_SHARE))
+  repairEnd(history, end, paper, linings);
+  if (mate.episode) {
+    if (hasRow(episode) && hasRow(mate.episode)) repairEnd(history, mate, paper, linings);
+  } else if (hasRow(episode) && history.unit.random.chance(linings ? 0.6 : MATE_SHARE))
     renewMate(history, mate, paper, linings);
   if (linings) history.planReline();
+}
+
+/** A seal or bearing failure on file: only such a one explains the job at the mate end. */
+function hasRow({ kind, failure }: Episode): boolean {
+  return failure !== null && (kind === 'seal' || kind === 'bearing');
 }
 
 /** Renews the seal of a wheel end that failed, and links the failure row to the service. */
@@ -42,7 +48,7 @@ function repairEnd(history: AxleHistory, end: WheelEnd, paper: JobPaper, linings
   const foundDay = how === 'failed' && !repairOnly ? episode.foundDay : history.today;
   closeLife(history.papers, end, foundDay, how, episode.failure?.failure_id ?? null);
   end.priorFailures++;
-  renewSeal(history, end, { ...paper, reason }, { bearings, linings, hub: episode.kind === 'fastener' });
+  renewSeal(history, end, withReason(paper, reason), { bearings, linings, hub: episode.kind === 'fastener' });
   if (episode.failure) {
     if (episode.soaked) episode.failure.linings_replaced = linings ? 'yes' : 'no';
     link(history, episode, end.life.truth.start_service_id as string);
@@ -54,9 +60,11 @@ function link(history: AxleHistory, episode: Episode, serviceId: string): void {
   const { random, mileage } = history.unit;
   const failure = episode.failure;
   if (!failure) return;
+  // Beyond these the record contract would not take the service for the repair without a link.
   const far =
     history.today - episode.foundDay > 30 || mileage.read(history.today) - mileage.read(episode.foundDay) > 3_000;
-  if (far || !random.chance(UNLINKED_SHARE)) failure.repair_service_id = serviceId;
+  const sealOff = episode.kind === 'seal' || episode.kind === 'bearing';
+  if (far || !sealOff || !random.chance(UNLINKED_SHARE)) failure.repair_service_id = serviceId;
 }
 
 function failureReason(history: AxleHistory, end: WheelEnd, episode: Episode, repairOnly: boolean): string {
@@ -75,12 +83,12 @@ function repairTrouble(history: AxleHistory, end: WheelEnd, episode: Episode, pa
   end.episode = null;
   if (episode.kind === 'gasket' && (paper.brakeWork || unit.random.chance(0.25))) {
     closeLife(papers, end, today, 'other-failure', episode.failure?.failure_id ?? null);
-    renewSeal(history, end, { ...paper, reason }, { bearings: false, linings: paper.brakeWork, hub: false });
+    renewSeal(history, end, withReason(paper, reason), { bearings: false, linings: paper.brakeWork, hub: false });
     link(history, episode, end.life.truth.start_service_id as string);
     return;
   }
   const replaced = { gasket: 'gasket;lubricant', lubricant: 'lubricant' }[episode.kind as 'gasket' | 'lubricant'];
-  const row = partServiceRow(history, end, { ...paper, reason }, episode.mode === 'vent' ? 'hubcap' : replaced);
+  const row = partServiceRow(history, end, withReason(paper, reason), episode.mode === 'vent' ? 'hubcap' : replaced);
   papers.services.push(row);
   link(history, episode, row.service_id);
   end.startTrouble({ ...end.life.installation, bits: 0 }, today, unit.mileage.read(today));
@@ -90,48 +98,53 @@ function renewMate(history: AxleHistory, mate: WheelEnd, paper: JobPaper, lining
   const { random } = history.unit;
   const reason = [null, 'failure', 'planned'][random.weighted([0.12, 0.08, 0.8])] as string | null;
   closeLife(history.papers, mate, history.today, 'mate', null);
-  renewSeal(history, mate, { ...paper, reason }, { bearings: false, linings, hub: false });
+  renewSeal(history, mate, withReason(paper, reason), { bearings: false, linings, hub: false });
 }
 
 /** Brake work takes the hubs off: seals are renewed on both ends, or on one. */
 export function reline(history: AxleHistory): void {
-  const { unit } = history;
+  const { random } = history.unit;
   const paper = { ...openOrder(history, false), brakeWork: true, reason: 'brake-work' };
-  const both = unit.random.chance(0.85);
-  const only = unit.random.pick(history.ends);
-  for (const end of history.ends) {
-    if (!both && end !== only) continue;
-    const leaking = end.sealLeakAt(unit.mileage.at(history.today)) > 0;
-    if (!end.episode && leaking && unit.random.chance(0.6))
-      openEpisode(history, end, { kind: 'seal', by: 'shop', mode: end.life.mode, inJob: true });
-    if (!end.episode) renewPlanned(history, end, paper, true);
-    else if (end.episode.kind === 'gasket' || end.episode.kind === 'lubricant') renewWithTrouble(history, end, paper);
-    else repairEnd(history, end, paper, true);
+  const ends = random.chance(0.85) ? history.ends : [random.pick(history.ends)];
+  for (const end of ends) noticeLeak(history, end);
+  const noFailure = history.ends.every(({ episode }) => episode === null);
+  for (const end of ends) {
+    if (!end.episode) renewPlanned(history, end, paper, { linings: true, mayBeUnclear: noFailure });
+    else if (end.episode.kind === 'gasket' || end.episode.kind === 'lubricant')
+      repairTrouble(history, end, { ...end.episode, kind: 'gasket' }, paper);
+    // A leak that only its repair order tells of needs an order of its own to be told from planned work.
+    else repairEnd(history, end, end.episode.failure ? paper : openOrder(history, false), true);
   }
   history.planReline();
 }
 
-function renewWithTrouble(history: AxleHistory, end: WheelEnd, paper: JobPaper): void {
-  repairTrouble(history, end, { ...(end.episode as Episode), kind: 'gasket' }, paper);
+function noticeLeak(history: AxleHistory, end: WheelEnd): void {
+  const { random, mileage } = history.unit;
+  if (end.episode || end.sealLeakAt(mileage.at(history.today)) === 0 || !random.chance(0.6)) return;
+  openEpisode(history, end, { kind: 'seal', by: 'shop', mode: end.life.mode, inJob: true });
 }
 
 /** Seals that reach the interval of the procedure are renewed where a shop keeps to it. */
 export function renewOnSchedule(history: AxleHistory, end: WheelEnd): void {
-  renewPlanned(history, end, { ...openOrder(history, false), reason: 'planned' }, false);
+  const paper = { ...openOrder(history, false), reason: 'planned' };
+  renewPlanned(history, end, paper, { linings: false, mayBeUnclear: true });
 }
 
-function renewPlanned(history: AxleHistory, end: WheelEnd, paper: JobPaper, linings: boolean): void {
+const UNCLEAR_SHARE = 0.04;
+
+function renewPlanned(
+  history: AxleHistory,
+  end: WheelEnd,
+  paper: JobPaper,
+  { linings, mayBeUnclear }: { linings: boolean; mayBeUnclear: boolean },
+): void {
   const { random } = history.unit;
-  const unclear = random.chance(0.04);
+  const unclear = mayBeUnclear && random.chance(UNCLEAR_SHARE);
   closeLife(history.papers, end, history.today, unclear ? 'removed-unknown' : 'planned', null);
-  const reason = unclear ? random.pick([null, 'other']) : paper.reason;
-  renewSeal(history, end, { ...paper, reason }, { bearings: random.chance(0.15), linings, hub: false });
-}
-
-interface Renewed {
-  readonly bearings: boolean;
-  readonly linings: boolean;
-  readonly hub: boolean;
+  const reason = unclear ? random.pick([null, 'other', 'inspection-finding']) : paper.reason;
+  // With bearings an inspection finding need not have been a leak, so why the seal came out stays open.
+  const bearings = reason === 'inspection-finding' || random.chance(0.15);
+  renewSeal(history, end, withReason(paper, reason), { bearings, linings, hub: false });
 }
 
 function renewSeal(history: AxleHistory, end: WheelEnd, paper: JobPaper, renewed: Renewed): void {
@@ -141,9 +154,10 @@ function renewSeal(history: AxleHistory, end: WheelEnd, paper: JobPaper, renewed
   const installation: Installation = drawInstallation(random, end.axle, job);
   const unitized = end.axle.build === 'unitized';
   const lot = unitized ? null : drawLot(random, today);
-  const parts = partsReplaced(random, { ...renewed, ...job, unitized, installation });
+  const parts = partsReplaced(random, { job, renewed, unitized, installation });
   const row = sealServiceRow(history, end, paper, { installation, lot, replaced: parts });
   papers.services.push(row);
+  row.comment = repairComment(random, paper, renewed.linings);
   const miles = mileage.read(today);
   const truth = lifeTruth(end, {
     day: today,
@@ -162,6 +176,18 @@ function renewSeal(history: AxleHistory, end: WheelEnd, paper: JobPaper, renewed
   );
   end.startTrouble(installation, today, miles);
   end.renewalDay = random.chance(0.5) ? mileage.dayReaching(miles + INTERVAL_MILES) : Infinity;
+}
+
+const COMMENTS = ['waited for parts', 'hub cleaned, spindle looked at', 'both ends looked at', 'done with tyres'];
+
+function repairComment(random: Random, { site }: JobPaper, linings: boolean): string | null {
+  if (!random.chance(0.05)) return null;
+  if (site !== 'shop') return 'invoice without details';
+  return linings && random.chance(0.5) ? 'brake linings new on the axle' : random.pick(COMMENTS);
+}
+
+function withReason({ orderId, shop, site, brakeWork }: JobPaper, reason: string | null): JobPaper {
+  return { orderId, shop, site, reason, brakeWork };
 }
 
 function openOrder(history: AxleHistory, onTheRoad: boolean): JobPaper {

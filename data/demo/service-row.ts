@@ -1,9 +1,8 @@
 import type { AxleHistory } from './axle-history.ts';
 import { isoDateOf } from './calendar.ts';
 import type { Installation } from './draw-installation.ts';
-import type { AxlePlan } from './draw-unit.ts';
 import type { Random } from './random.ts';
-import { type ServiceRow, STEPS } from './rows.ts';
+import type { ServiceRow } from './rows.ts';
 import { writeDown } from './write-down.ts';
 import { SHOPS } from './story.ts';
 import type { WheelEnd } from './wheel-end.ts';
@@ -45,7 +44,11 @@ export function partServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPa
     reason: paper.reason,
     replaced,
     seal_lot: null,
-    ...hubOf(random, end.axle),
+    hub_build: random.chance(0.98) ? end.axle.build : null,
+    nut_system: random.chance(0.95) ? end.axle.nutSystem : null,
+    hub_material: random.chance(0.7) ? end.axle.material : null,
+    lubricant: random.chance(0.98) ? end.axle.lubricant : null,
+    lubricant_grade: random.chance(0.6) ? random.pick(GRADES[end.axle.lubricant]) : null,
     fill_level: null,
     seating_torque_ftlb: null,
     inner_torque_ftlb: null,
@@ -53,14 +56,27 @@ export function partServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPa
     nut_backed_off: null,
     end_play_in: null,
     end_play_measured: null,
-    ...BLANK_STEPS,
+    // Written out: a spread here would make every row several times slower to build.
+    step_cavity_cleaned: null,
+    step_seal_tool_used: null,
+    step_seal_seated: null,
+    step_spacer_fitted: null,
+    step_spacer_oriented: null,
+    step_hub_supported: null,
+    step_lock_engaged: null,
+    step_outer_nut_torqued: null,
+    step_gasket_new: null,
+    step_lubricant_matched: null,
+    step_fill_checked: null,
+    step_spindle_dressed: null,
+    step_mark_fitted: null,
     deviations: null,
     checklist_complete: null,
     comment: null,
   };
 }
 
-const BLANK_STEPS = Object.fromEntries(STEPS.map((step) => [step, null])) as Record<(typeof STEPS)[number], null>;
+const GRADES = { oil: ['80W-90', '75W-90'], 'semi-fluid': ['00'], packed: ['2'] } as const;
 
 /** A service that renewed the seal, with as much of its installation as the shop wrote down. */
 export function sealServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPaper, job: SealJob): ServiceRow {
@@ -68,6 +84,8 @@ export function sealServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPa
   const row = partServiceRow(history, end, paper, job.replaced);
   if (job.lot !== null && random.chance(paper.site === 'shop' ? 0.85 : 0.3)) row.seal_lot = job.lot;
   const { priorFailures, axle } = end;
+  // Without its seal line the row counts as a renewal by its build's procedure alone.
+  if (!/seal|hub/.test(job.replaced)) row.hub_build = axle.build;
   writeDown(random, row, { axle, priorFailures, shop: paper.shop, day: history.today, installation: job.installation });
   return row;
 }
@@ -75,17 +93,4 @@ export function sealServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPa
 /** A pseudonym without meaning; technicians have no planted effect. */
 function technicianKey(random: Random, shop: number): string {
   return `k${(shop * TECHNICIANS_PER_SHOP + random.below(TECHNICIANS_PER_SHOP)) * 37 + 101}`;
-}
-
-type HubColumns = Pick<ServiceRow, 'hub_build' | 'nut_system' | 'hub_material' | 'lubricant' | 'lubricant_grade'>;
-
-function hubOf(random: Random, axle: AxlePlan): HubColumns {
-  const grade = { oil: ['80W-90', '75W-90'], 'semi-fluid': ['00'], packed: ['2'] }[axle.lubricant];
-  return {
-    hub_build: random.chance(0.98) ? axle.build : null,
-    nut_system: random.chance(0.95) ? axle.nutSystem : null,
-    hub_material: random.chance(0.7) ? axle.material : null,
-    lubricant: random.chance(0.98) ? axle.lubricant : null,
-    lubricant_grade: random.chance(0.6) ? random.pick(grade) : null,
-  };
 }

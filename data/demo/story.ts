@@ -18,8 +18,8 @@ export const observedToDay = dayOf(OBSERVED_TO);
 export const recordsFromDay = dayOf(RECORDS_FROM);
 
 /** Coldmere keeps trailers, Eastfen tractors: the mix that makes the raw order of shops misleading. */
-export const POWER_SHARE = [0.3, 0.3, 0.08, 0.12, 0.2];
-export const TRAILER_SHARE = [0.1, 0.2, 0.55, 0.12, 0.03];
+export const POWER_SHARE = [0.28, 0.28, 0.06, 0.14, 0.24];
+export const TRAILER_SHARE = [0.1, 0.2, 0.54, 0.13, 0.03];
 export const JOBS_AT_HOME = 0.86;
 
 export type UnitClass = 'linehaul' | 'regional' | 'trailer' | 'straight';
@@ -35,10 +35,10 @@ export interface ClassPlan {
   readonly soldPerYear: number;
 }
 export const CLASSES: Readonly<Record<UnitClass, ClassPlan>> = {
-  linehaul: plan(0.18, 102_000, 0.15, 125, 0.3, 330_000, 60_000, 0.07),
-  regional: plan(0.12, 58_000, 0.25, 150, 0.25, 330_000, 60_000, 0.06),
-  trailer: plan(0.6, 42_000, 0.35, 180, 0.08, 230_000, 50_000, 0.04),
-  straight: plan(0.1, 22_000, 0.4, 180, 0.1, 200_000, 50_000, 0.05),
+  linehaul: plan(0.18, 102_000, 0.15, 125, 0.3, 260_000, 50_000, 0.07),
+  regional: plan(0.12, 58_000, 0.25, 150, 0.25, 240_000, 50_000, 0.06),
+  trailer: plan(0.6, 42_000, 0.35, 180, 0.08, 170_000, 40_000, 0.04),
+  straight: plan(0.1, 22_000, 0.4, 180, 0.1, 130_000, 30_000, 0.05),
 };
 
 function plan(
@@ -64,7 +64,7 @@ function plan(
 }
 
 /** Duty acts on seal wear and is in the records, so it can be adjusted for. */
-export const DUTY_HAZARD: Readonly<Record<string, number>> = { linehaul: 1, regional: 1.05, city: 1.15, quarry: 1.5 };
+export const DUTY_HAZARD: Readonly<Record<string, number>> = { linehaul: 1, regional: 1.05, city: 1.15, quarry: 1.7 };
 
 /** From this date Brackwell works to a new sheet; only how often deviations happen changes. */
 export const CHANGE = {
@@ -86,17 +86,17 @@ export const CHANGE = {
 /** A poster on the wall: nothing changes. */
 export const PLACEBO = { shop: 'Ambleford', date: '2022-01-01', what: 'poster on clean work; no effect planted' };
 
-/** A half year of agency staff; it ended by itself, and a training visit followed with no effect. */
+/** Nine months of agency staff; it ended by itself, and a training visit followed with no effect. */
 export const BAD_SPELL = {
   shop: 'Dunhollow',
-  from: '2021-01-01',
+  from: '2020-10-01',
   to: '2021-06-30',
-  fromDay: dayOf('2021-01-01'),
+  fromDay: dayOf('2020-10-01'),
   toDay: dayOf('2021-06-30'),
-  prevalenceFactor: 3,
+  prevalenceFactor: 3.5,
   visitDate: '2021-09-01',
-  what: 'deviations three times as frequent for half a year, then a training visit without effect',
+  what: 'deviations three and a half times as frequent for nine months, then a training visit without effect',
 } as const;
 
-/** Every two months two lots of seals are in use side by side; one of them was bad. */
-export const BAD_LOT = { lot: 'L2003B', share: 0.45, shape: 0.9, scaleMiles: 55_000 } as const;
+/** Every quarter two lots of seals are in use side by side; one of them was bad. */
+export const BAD_LOT = { lot: 'L2004B', share: 0.55, shape: 0.9, scaleMiles: 45_000 } as const;

@@ -4,6 +4,7 @@ import type { AxlePlan, DemoUnit } from './draw-unit.ts';
 import {
   BEARING_DAMAGE_PER_LEAK_MILE,
   DETECTION,
+  EARLY_LAG_FACTOR,
   FRAILTY_VARIANCE,
   GASKET,
   SOAK_MILES,
@@ -105,9 +106,10 @@ export class WheelEnd {
     for (let again = 0; installMiles + seep.age < notBefore && again < 50; again++)
       seep = drawSeep(random, conditions, installation);
     const seepMiles = Math.max(installMiles + seep.age, notBefore);
-    const detectMiles = seepMiles + random.exponential(detection.lagMiles);
-    const wetMiles = detectMiles + random.exponential(detection.wetMiles);
-    const dripMiles = wetMiles + random.exponential(detection.dripMiles);
+    const pace = seep.cause === 'wear' ? 1 : EARLY_LAG_FACTOR;
+    const detectMiles = seepMiles + pace * random.exponential(detection.lagMiles);
+    const wetMiles = detectMiles + pace * random.exponential(detection.wetMiles);
+    const dripMiles = wetMiles + pace * random.exponential(detection.dripMiles);
     const noticed = dripMiles + random.exponential(1 / detection.driverPerMile);
     this.life = {
       truth,
@@ -124,7 +126,7 @@ export class WheelEnd {
       failed: false,
     };
     truth.cause = seep.cause;
-    truth.onset_age = Math.max(1, Math.round(detectMiles - installMiles));
+    truth.onset_age = Math.max(1, Math.round(detectMiles - truth.install_miles));
   }
 
   private sealMode(cause: string): string {

@@ -36,6 +36,7 @@ export function writeDown(random: Random, row: ServiceRow, job: JobDone): void {
     const noted = happened && random.chance(NOTED[care]);
     writeOne(random, row, codes, { deviation, noted, care, steps: STEP_SHEET[job.shop] as boolean });
   }
+  if (STEP_SHEET[job.shop] && row.fill_level !== null) row.step_fill_checked = 'done';
   if (codes.length > 0) row.deviations = codes.join(';');
   writeTorques(random, row, job);
   writeEndPlay(random, row, job);
