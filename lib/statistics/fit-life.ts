@@ -1,7 +1,7 @@
 import { toLevel } from './interval.ts';
 import { requireMaximum, toLifeRows, type LifeData, type LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
-import { clusterScores, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
+import { clusterMeat, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { profileLogLife, type Limits, type LogLifeProfile } from './profile-log-life.ts';
@@ -115,7 +115,7 @@ function toWorking(rows: LifeRows, distribution: LogLifeDistribution, top: Maxim
     ? Float64Array.of(1 / alpha, -gamma / (alpha * alpha), 0, -1 / alpha)
     : Float64Array.of(1 / alpha);
   const bread = top.information && invertCholesky(top.information);
-  const meat = clusterScores(rows, distribution, top.parameters);
+  const meat = clusterMeat(rows, distribution, top.parameters, null);
   const location = gamma / alpha + rows.logUnit;
   return {
     names: free ? ['location', 'logSpread'] : ['location'],

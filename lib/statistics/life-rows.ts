@@ -122,41 +122,90 @@ interface Columns {
   readonly kind: Uint8Array;
 }
 
-function gather({ upper, lower, entry, weight, cluster, kind }: Columns): LifeRows {
-  const length = upper.length;
-  const keeps = (row: number) => kind[row] !== NOTHING && (weight === null || (weight[row] as number) > 0);
-  let size = 0;
-  for (let row = 0; row < length; row++) if (keeps(row)) size++;
+function gather(columns: Columns): LifeRows {
+  const { upper, weight, kind } = columns;
+  const source = keptRows(kind, weight);
+  const size = source ? source.length : upper.length;
   if (size === 0) throw new StatisticsError(weight ? 'weight' : 'upper', 'no row carries information');
-  const source = size === length ? null : new Int32Array(size);
-  if (source) for (let row = 0, to = 0; row < length; row++) if (keeps(row)) source[to++] = row;
-  const take = (read: (row: number) => number) => {
-    const values = new Float64Array(size);
-    for (let k = 0; k < size; k++) values[k] = read(source ? (source[k] as number) : k);
-    return values;
-  };
   const kinds = source ? Uint8Array.from(source, (row) => kind[row] as number) : kind;
-  const log = take((row) => Math.log((kind[row] === RIGHT && lower ? lower[row] : upper[row]) as number));
-  let logUnit = 0;
-  for (let k = 0; k < size; k++) logUnit += (log[k] as number) / size;
-  const lateEntry = entry !== null && entry.some((value) => value > 0);
-  const start = (row: number) => Math.max((lower as Float64Array)[row] as number, entry ? (entry[row] as number) : 0);
-  const logLower = kinds.includes(INTERVAL)
-    ? take((row) => (kind[row] === INTERVAL ? Math.log(start(row)) - logUnit : 0))
-    : null;
-  const logEntry = lateEntry ? take((row) => Math.log((entry as Float64Array)[row] as number) - logUnit) : null;
-  const weights = weight ? take((row) => weight[row] as number) : null;
-  const clusters = cluster && {
-    levels: cluster.levels,
-    codes: source ? Int32Array.from(source, (row) => cluster.codes[row] as number) : cluster.codes,
-  };
+  const log = logEnds(columns, source, size);
+  const weights = weight && pick(weight, source);
   const sums = weighSums(kinds, log, weights);
+  let logUnit = 0;
+  for (let k = 0; k < size; k++) logUnit += log[k] as number;
+  logUnit /= size;
   for (let k = 0; k < size; k++) log[k] = (log[k] as number) - logUnit;
-  return { size, kind: kinds, log, logLower, logEntry, weight: weights, source, cluster: clusters, logUnit, ...sums };
+  return {
+    size,
+    kind: kinds,
+    log,
+    logLower: kinds.includes(INTERVAL) ? logStarts(columns, source, kinds, logUnit) : null,
+    logEntry: logEntries(columns.entry, source, logUnit),
+    weight: weights,
+    source,
+    cluster: columns.cluster && { ...columns.cluster, codes: pick(columns.cluster.codes, source) },
+    logUnit,
+    ...sums,
+  };
+}
+
+/** Rows that say something, or null when all do. */
+function keptRows(kind: Uint8Array, weight: Float64Array | null): Int32Array | null {
+  const kept = new Int32Array(kind.length);
+  let size = 0;
+  for (let row = 0; row < kind.length; row++)
+    if (kind[row] !== NOTHING && (weight === null || (weight[row] as number) > 0)) kept[size++] = row;
+  return size === kind.length ? null : kept.slice(0, size);
+}
+
+function pick<T extends Float64Array | Int32Array>(values: T, source: Int32Array | null): T {
+  if (!source) return values;
+  const picked = new (values.constructor as new (length: number) => T)(source.length);
+  for (let k = 0; k < source.length; k++) picked[k] = values[source[k] as number] as number;
+  return picked;
+}
+
+function logEnds({ upper, lower, kind }: Columns, source: Int32Array | null, size: number): Float64Array {
+  const log = new Float64Array(size);
+  for (let k = 0; k < size; k++) {
+    const row = source ? (source[k] as number) : k;
+    log[k] = Math.log((lower !== null && kind[row] === RIGHT ? lower[row] : upper[row]) as number);
+  }
+  return log;
+}
+
+/** Known to be running at `lower` and at `entry`: an interval starts at the later of the two. */
+function logStarts(
+  { lower, entry }: Columns,
+  source: Int32Array | null,
+  kinds: Uint8Array,
+  logUnit: number,
+): Float64Array {
+  const log = new Float64Array(kinds.length);
+  for (let k = 0; k < kinds.length; k++) {
+    if (kinds[k] !== INTERVAL) continue;
+    const row = source ? (source[k] as number) : k;
+    log[k] = Math.log(Math.max(lower?.[row] as number, entry ? (entry[row] as number) : 0)) - logUnit;
+  }
+  return log;
+}
+
+function logEntries(entry: Float64Array | null, source: Int32Array | null, logUnit: number): Float64Array | null {
+  const starts = entry && pick(entry, source);
+  let late = false;
+  for (let k = 0; starts && k < starts.length && !late; k++) late = (starts[k] as number) > 0;
+  if (!starts || !late) return null;
+  const log = new Float64Array(starts.length);
+  for (let k = 0; k < starts.length; k++)
+    log[k] = starts[k] === 0 ? -Infinity : Math.log(starts[k] as number) - logUnit;
+  return log;
 }
 
 function weighSums(kind: Uint8Array, log: Float64Array, weight: Float64Array | null) {
-  let [exactWeight, failedWeight, totalWeight, logJacobian] = [0, 0, 0, 0];
+  let exactWeight = 0;
+  let failedWeight = 0;
+  let totalWeight = 0;
+  let logJacobian = 0;
   for (let k = 0; k < kind.length; k++) {
     const w = weight ? (weight[k] as number) : 1;
     totalWeight += w;
@@ -175,32 +224,41 @@ function weighSums(kind: Uint8Array, log: Float64Array, weight: Float64Array | n
  */
 export function requireMaximum(rows: LifeRows, shapeIsFree: boolean): void {
   if (rows.failedWeight === 0) throw new StatisticsError('event', 'no failures: only a bound on the rate can be had');
-  const { kind, log, logLower } = rows;
-  let [exactFrom, exactTo, running, running0] = [Infinity, -Infinity, -Infinity, Infinity];
-  let [found, found0, lower, intervals] = [Infinity, -Infinity, -Infinity, 0];
-  for (let k = 0; k < rows.size; k++) {
-    const at = log[k] as number;
-    if (kind[k] === EXACT) [exactFrom, exactTo] = [Math.min(exactFrom, at), Math.max(exactTo, at)];
-    else if (kind[k] === RIGHT) [running, running0] = [Math.max(running, at), Math.min(running0, at)];
-    else [found, found0] = [Math.min(found, at), Math.max(found0, at)];
-    if (kind[k] !== INTERVAL) continue;
-    intervals++;
-    lower = Math.max(lower, (logLower as Float64Array)[k] as number);
-  }
-  const exact = exactTo > -Infinity;
-  if (!exact && intervals === 0 && running === -Infinity)
+  const ends = rangesByKind(rows);
+  const exact = ends.exactTo > -Infinity;
+  const intervals = ends.intervalFrom > -Infinity;
+  if (!exact && !intervals && ends.runningTo === -Infinity)
     throw new StatisticsError('upper', 'every unit was found failed at its first inspection: life has no lower bound');
   if (!shapeIsFree) return;
-  const oneTime =
-    Math.max(running, lower, exact ? exactTo : -Infinity) <= Math.min(found, exact ? exactFrom : Infinity);
-  if (oneTime)
+  if (Math.max(ends.runningTo, ends.intervalFrom, ends.exactTo) <= Math.min(ends.foundFrom, ends.exactFrom))
     throw new StatisticsError(
       exact ? 'event' : 'upper',
       'one and the same life fits every row: the shape has no upper bound',
     );
-  if (!exact && intervals === 0 && found0 <= running0)
+  if (!exact && !intervals && ends.foundTo <= ends.runningFrom)
     throw new StatisticsError(
       'upper',
       'all found failed were inspected before all found running: no shape above zero fits',
     );
+}
+
+/** Earliest and latest exact life, time still running, time found failed; latest start of an interval. */
+function rangesByKind({ kind, log, logLower, size }: LifeRows) {
+  const ends = { exactFrom: Infinity, exactTo: -Infinity, runningFrom: Infinity, runningTo: -Infinity };
+  const found = { foundFrom: Infinity, foundTo: -Infinity, intervalFrom: -Infinity };
+  for (let k = 0; k < size; k++) {
+    const at = log[k] as number;
+    if (kind[k] === EXACT) {
+      if (at < ends.exactFrom) ends.exactFrom = at;
+      if (at > ends.exactTo) ends.exactTo = at;
+    } else if (kind[k] === RIGHT) {
+      if (at < ends.runningFrom) ends.runningFrom = at;
+      if (at > ends.runningTo) ends.runningTo = at;
+    } else {
+      if (at < found.foundFrom) found.foundFrom = at;
+      if (at > found.foundTo) found.foundTo = at;
+      if (kind[k] === INTERVAL) found.intervalFrom = Math.max(found.intervalFrom, logLower?.[k] as number);
+    }
+  }
+  return { ...ends, ...found };
 }

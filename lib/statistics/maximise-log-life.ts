@@ -1,4 +1,5 @@
-import { newBlockSlopes, blockSlopes, logLifeLikelihood } from './log-life-likelihood.ts';
+import { BLOCK, blockSlopes, newBlockSlopes } from './log-life-block.ts';
+import { linearPredictors, logLifeLikelihood, unfold, type LifeDesign } from './log-life-likelihood.ts';
 import type { LogLifeDistribution } from './log-life-distribution.ts';
 import { INTERVAL, LEFT, RIGHT, type LifeRows } from './life-rows.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
@@ -8,37 +9,60 @@ export const LEAST_ALPHA = 0.005;
 
 /** The maximum over (γ, α), or over γ alone where α is fixed; no covariates. */
 export function maximiseLogLife(rows: LifeRows, distribution: LogLifeDistribution): Maximum {
-  const { fixedAlpha, terms } = distribution;
-  const evaluate = logLifeLikelihood(rows, terms, null, { fixedAlpha });
-  const inside = (theta: Float64Array) => fixedAlpha !== null || (theta[1] as number) > 0;
   let best: Maximum | null = null;
   for (const factor of [1, 0.4, 2.5, 0.1]) {
-    const result = maximise(evaluate, startLogLife(rows, distribution, factor), { inside });
+    const result = climbInStages(rows, distribution, null, startLogLife(rows, distribution, factor));
     if (result.converged) return result;
     if (best === null || result.evaluation.value > best.evaluation.value) best = result;
   }
   return best as Maximum;
 }
 
+/** Rows looked at before all are, where there are many: the top of the sample is a start a step or three from the top. */
+const SAMPLE = 40_000;
+
+/** Climbs on a sample of the rows first, where they are many, and then on all. */
+export function climbInStages(
+  rows: LifeRows,
+  { terms, fixedAlpha }: LogLifeDistribution,
+  design: LifeDesign | null,
+  start: ArrayLike<number>,
+): Maximum {
+  const inside = (theta: Float64Array) => fixedAlpha !== null || (theta[theta.length - 1] as number) > 0;
+  const stride = Math.floor(rows.size / SAMPLE);
+  const sampled = (first: ArrayLike<number>) => {
+    const evaluate = logLifeLikelihood(rows, terms, design, { fixedAlpha, stride });
+    const part = maximise(evaluate, first, { inside, tolerance: 1e-3 });
+    return part.converged ? part.parameters : first;
+  };
+  const from = stride > 1 ? sampled(start) : start;
+  return maximise(logLifeLikelihood(rows, terms, design, { fixedAlpha }), from, { inside });
+}
+
 /** Start values from the spread of the failures' log lives, and the level at which the failure count comes out right. */
 function startLogLife(rows: LifeRows, distribution: LogLifeDistribution, factor: number): number[] {
-  const { kind, log, logEntry, weight } = rows;
-  const w = (row: number) => (weight ? (weight[row] as number) : 1);
-  let [mean, square] = [0, 0];
-  for (let row = 0; row < rows.size; row++)
-    if (kind[row] !== RIGHT) mean += (w(row) * middle(rows, row)) / rows.failedWeight;
-  for (let row = 0; row < rows.size; row++)
-    if (kind[row] !== RIGHT) square += (w(row) * (middle(rows, row) - mean) ** 2) / rows.failedWeight;
-  const plain = square > 0 ? distribution.spread / Math.sqrt(square) : 3;
+  const step = Math.max(1, Math.floor(rows.size / SAMPLE));
+  let [failed, total, sum, square, largest] = [0, 0, 0, 0, -Infinity];
+  for (let row = 0; row < rows.size; row += step) {
+    const [w, at] = [rows.weight ? (rows.weight[row] as number) : 1, middle(rows, row)];
+    total += w;
+    if (at > largest) largest = at;
+    if (rows.kind[row] === RIGHT) continue;
+    failed += w;
+    sum += w * at;
+    square += w * at * at;
+  }
+  const variance = failed > 0 ? square / failed - (sum / failed) ** 2 : 0;
+  const plain = variance > 1e-8 ? distribution.spread / Math.sqrt(variance) : 3;
   const alpha = distribution.fixedAlpha ?? factor * Math.min(Math.max(plain, 0.2), 12);
-  const largest = log.reduce((a, b) => Math.max(a, b), -Infinity);
   let hazard = 0;
-  for (let row = 0; row < rows.size; row++) {
-    const before = logEntry ? Math.exp(alpha * ((logEntry[row] as number) - largest)) : 0;
-    hazard += w(row) * (Math.exp(alpha * (middle(rows, row) - largest)) - before);
+  for (let row = 0; row < rows.size; row += step) {
+    const before = rows.logEntry ? Math.exp(alpha * ((rows.logEntry[row] as number) - largest)) : 0;
+    const w = rows.weight ? (rows.weight[row] as number) : 1;
+    hazard += w * (Math.exp(alpha * (middle(rows, row) - largest)) - before);
   }
   // γ with Σ e^z = failures: exact for exponential lives, and a sane level for all others.
-  const gamma = alpha * largest + Math.log(Math.max(hazard, 1e-12 * rows.totalWeight) / rows.failedWeight);
+  const gamma = alpha * largest + Math.log(Math.max(hazard, 1e-12 * total) / Math.max(failed, 1e-3 * total));
   return distribution.fixedAlpha === null ? [gamma, alpha] : [gamma];
 }
 
@@ -48,33 +72,43 @@ function middle({ kind, log, logLower }: LifeRows, row: number): number {
   return kind[row] === INTERVAL ? (at + ((logLower as Float64Array)[row] as number)) / 2 : at;
 }
 
-/** Σ over clusters of (Σ w ∇l)(Σ w ∇l)ᵀ in (γ, α): the meat of the sandwich, row-major. */
-export function clusterScores(
+/** Σ over clusters of (Σ w ∇l)(Σ w ∇l)ᵀ in (γ, α): the meat of the sandwich, row-major; null without clusters. */
+export function clusterMeat(
   rows: LifeRows,
-  distribution: LogLifeDistribution,
+  { terms, fixedAlpha }: LogLifeDistribution,
   theta: Float64Array,
+  design: LifeDesign | null,
 ): Float64Array | null {
   if (!rows.cluster) return null;
+  const { codes, levels } = rows.cluster;
   const n = theta.length;
-  const alpha = distribution.fixedAlpha ?? (theta[1] as number);
-  const scores = new Float64Array(rows.cluster.levels.length * n);
+  const width = design?.width ?? 0;
+  const scores = new Float64Array(levels.length * n);
   const block = newBlockSlopes();
-  const width = block.eta.length;
-  for (let from = 0; from < rows.size; from += width) {
-    const to = Math.min(rows.size, from + width);
-    block.eta.fill(theta[0] as number);
-    blockSlopes(rows, distribution.terms, from, to, alpha, block);
+  const pattern = design?.pattern ?? null;
+  const patternEta = new Float64Array(pattern && design ? design.count : 0);
+  if (pattern) linearPredictors(design, theta, 0, patternEta.length, patternEta);
+  for (let from = 0; from < rows.size; from += BLOCK) {
+    const to = Math.min(rows.size, from + BLOCK);
+    if (pattern) unfold(patternEta, pattern, block.eta, from, to);
+    else linearPredictors(design, theta, from, to, block.eta);
+    blockSlopes(rows, terms, from, to, fixedAlpha ?? (theta[n - 1] as number), block);
     for (let row = from; row < to; row++) {
-      const at = (rows.cluster.codes[row] as number) * n;
-      scores[at] = (scores[at] as number) + (block.slope[row - from] as number);
-      if (n > 1) scores[at + 1] = (scores[at + 1] as number) + (block.alphaSlope[row - from] as number);
+      const at = (codes[row] as number) * n;
+      const slope = block.slope[row - from] as number;
+      const x = pattern ? (pattern[row] as number) : row;
+      scores[at] = (scores[at] as number) + slope;
+      for (let j = 0; j < width; j++)
+        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (design?.table[j * design.count + x] as number);
+      if (fixedAlpha === null)
+        scores[at + n - 1] = (scores[at + n - 1] as number) + (block.alphaSlope[row - from] as number);
     }
   }
   return crossProduct(scores, n);
 }
 
 /** XᵀX of row-major X with n columns. */
-export function crossProduct(x: Float64Array, n: number): Float64Array {
+function crossProduct(x: Float64Array, n: number): Float64Array {
   const product = new Float64Array(n * n);
   for (let at = 0; at < x.length; at += n)
     for (let row = 0; row < n; row++)

@@ -56,19 +56,22 @@ export function waldEstimate(
   return working.robustCovariance ? { ...estimate, robust: around(working.robustCovariance) } : estimate;
 }
 
-/** J C Jᵀ for row-major J (m × n) and C (n × n). */
+/** J C Jᵀ for row-major J (m × n) and symmetric C (n × n), exactly symmetric. */
 export function transformCovariance(jacobian: Float64Array, covariance: Float64Array, n: number): Float64Array {
   const m = jacobian.length / n;
+  const half = new Float64Array(m * n);
+  for (let row = 0; row < m; row++)
+    for (let i = 0; i < n; i++) {
+      const factor = jacobian[row * n + i] as number;
+      if (factor === 0) continue;
+      for (let j = 0; j < n; j++)
+        half[row * n + j] = (half[row * n + j] as number) + factor * (covariance[i * n + j] as number);
+    }
   const result = new Float64Array(m * m);
   for (let row = 0; row < m; row++)
     for (let column = 0; column <= row; column++) {
       let sum = 0;
-      for (let i = 0; i < n; i++)
-        for (let j = 0; j < n; j++)
-          sum +=
-            (jacobian[row * n + i] as number) *
-            (covariance[i * n + j] as number) *
-            (jacobian[column * n + j] as number);
+      for (let j = 0; j < n; j++) sum += (half[row * n + j] as number) * (jacobian[column * n + j] as number);
       result[row * m + column] = result[column * m + row] = sum;
     }
   return result;
