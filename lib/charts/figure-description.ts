@@ -1,0 +1,22 @@
+import type { Finding, QuestionId } from '../../shared/finding.ts';
+import { componentWords } from './component-words.ts';
+import { lifeCurves } from './life-curve-data.ts';
+import { columnSays } from './plain-words.ts';
+
+const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
+  'seal-life': (finding) =>
+    `Step lines of the share of ${componentWords[finding.settings.component].curve} against distance since installation`,
+  'mean-miles': () => 'Failures per million wheel-end miles, a dot with its interval',
+  contamination: () =>
+    'Soaked linings per million wheel-end miles and the share of seal leaks that reached the lining, dots with their intervals',
+};
+
+/** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */
+export function figureDescription(finding: Finding): string {
+  const { by, level } = finding.settings;
+  const groups = finding.question === 'seal-life' ? lifeCurves(finding).drawn.length : finding.groups.length;
+  const parted =
+    by.length === 0 || groups < 2 ? '' : ` for each of ${groups} groups by ${by.map(columnSays).join(' and ')}`;
+  const limits = `with ${Number((level * 100).toPrecision(4))} % limits`;
+  return `${shows[finding.question](finding)}${parted}, ${limits}. ${finding.answer}`;
+}

@@ -1,0 +1,116 @@
+import type { Finding, Group } from '../../shared/finding.ts';
+import { displayUnit, type UnitSystem } from '../../shared/units.ts';
+import { estimateHead, spacedName } from './estimate-words.ts';
+import { columnSays, valueSays } from './plain-words.ts';
+import { intervalText, shownQuantity } from './shown-number.ts';
+
+export interface TableColumn {
+  readonly key: string;
+  readonly head: string;
+  /** Unit of the numbers below, said once in the head. */
+  readonly unit: string;
+  readonly number: boolean;
+}
+
+export interface TableCell {
+  readonly text: string;
+  /** The interval of an estimate, or why there is no value. */
+  readonly detail: string;
+  /** What the column sorts by; null sorts last either way. */
+  readonly sort: number | string | null;
+}
+
+export interface TableRow {
+  readonly group: string;
+  readonly by: Readonly<Record<string, string>>;
+  readonly cells: readonly TableCell[];
+}
+
+/** The numbers of a finding as a table: a row a group, in the reader's units. */
+export interface FindingTable {
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly TableRow[];
+}
+
+const whole = (value: number) => value.toLocaleString('en-US');
+
+/** Names in the order in which the groups first show them. */
+function namesOf(groups: readonly Group[], pick: (group: Group) => object): string[] {
+  return [...new Set(groups.flatMap((group) => Object.keys(pick(group))))];
+}
+
+const text = (key: string, head: string): TableColumn => ({ key, head, unit: '', number: false });
+const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
+
+export function findingTable(finding: Finding, system: UnitSystem): FindingTable {
+  const { groups } = finding;
+  const cuts = finding.settings.by;
+  const counts = namesOf(groups, ({ counts: values }) => values);
+  const estimates = namesOf(groups, ({ estimates: values }) => values);
+  const unitOf = (name: string) => groups.find((group) => group.estimates[name])?.estimates[name]?.unit ?? '';
+  const { symbol } = displayUnit('miles', system);
+  const columns = [
+    ...(cuts.length === 0 ? [text('group', 'group')] : cuts.map((column) => text(column, columnSays(column)))),
+    number('lives', 'lives'),
+    number('failures', 'failures'),
+    ...counts.map((name) => number(`count-${name}`, spacedName(name))),
+    number('miles', 'wheel-end distance', `million ${symbol}`),
+    ...estimates.map((name) =>
+      number(name, estimateHead(name, finding, system), shownQuantity(unitOf(name), system).symbol),
+    ),
+    text('firmness', 'firmness'),
+  ];
+  const rows = groups.map((group) => ({
+    group: group.label,
+    by: group.by,
+    cells: cellsOf(group, cuts, counts, estimates, system),
+  }));
+  return { columns, rows };
+}
+
+const firmnessOrder = { firm: 0, fair: 1, thin: 2, 'too few': 3 } as const;
+const counted = (value: number): TableCell => ({ text: whole(value), detail: '', sort: value });
+
+function cellsOf(
+  group: Group,
+  cuts: readonly string[],
+  counts: readonly string[],
+  estimates: readonly string[],
+  system: UnitSystem,
+): TableCell[] {
+  const named = cuts.map((column) => group.by[column] ?? 'unknown');
+  const millions = (group.miles * displayUnit('miles', system).factor) / 1e6;
+  return [
+    ...(cuts.length === 0
+      ? [{ text: 'all', detail: '', sort: 'all' }]
+      : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
+    counted(group.lives),
+    counted(group.failures),
+    ...counts.map((name) => counted(group.counts[name] ?? 0)),
+    {
+      text: millions.toLocaleString('en-US', { minimumFractionDigits: 1, maximumFractionDigits: 1 }),
+      detail: '',
+      sort: millions,
+    },
+    ...estimates.map((name) => estimateCell(group, name, system)),
+    { text: group.firmness, detail: '', sort: firmnessOrder[group.firmness] },
+  ];
+}
+
+/** Names that are numbers (axles, years) sort as numbers. */
+function nameCell(column: string, value: string): TableCell {
+  const number = /^\d+(\.\d+)?$/.test(value) ? Number(value) : null;
+  const says = valueSays(column, value);
+  return { text: says, detail: '', sort: number ?? says };
+}
+
+function estimateCell(group: Group, name: string, system: UnitSystem): TableCell {
+  const estimate = group.estimates[name];
+  if (estimate === undefined) return { text: '—', detail: '', sort: null };
+  const quantity = shownQuantity(estimate.unit, system);
+  const interval = intervalText(estimate, quantity);
+  if (estimate.value === null)
+    return { text: interval === '' ? '—' : interval, detail: estimate.reason ?? '', sort: null };
+  const shown = estimate.value * quantity.factor;
+  return { text: quantity.text(shown), detail: interval, sort: shown };
+}

@@ -1,0 +1,82 @@
+import type { Finding, Group, Series } from '../../shared/finding.ts';
+import { groupSays } from './plain-words.ts';
+import { mostSeries } from './themes.ts';
+
+export interface CurvePoint {
+  readonly group: string;
+  readonly miles: number;
+  readonly survival: number;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+export interface LifeCurve {
+  readonly group: string;
+  readonly says: string;
+  readonly points: readonly CurvePoint[];
+  readonly end: CurvePoint;
+}
+
+const column = (series: Series, name: string): readonly (number | null)[] => series.columns[name] ?? [];
+
+function curveOf(finding: Finding, group: Group): LifeCurve | null {
+  const series = finding.series.find((candidate) => candidate.name === 'survival' && candidate.group === group.label);
+  if (series === undefined) return null;
+  const [miles, survival] = [column(series, 'miles'), column(series, 'survival')];
+  const points = miles.flatMap((at, index): CurvePoint[] => {
+    const share = survival[index];
+    if (at === null || share === null || share === undefined) return [];
+    const [lower, upper] = [column(series, 'lower')[index] ?? null, column(series, 'upper')[index] ?? null];
+    return [{ group: group.label, miles: at, survival: share, lower, upper }];
+  });
+  const end = points.at(-1);
+  return end === undefined ? null : { group: group.label, says: groupSays(group.by), points, end };
+}
+
+/** The curves a figure can hold: those with most lives where there are too many, in the finding's order. */
+export function lifeCurves(finding: Finding): { drawn: readonly LifeCurve[]; leftOut: readonly string[] } {
+  const curves = finding.groups.flatMap((group) => {
+    const curve = curveOf(finding, group);
+    return curve === null ? [] : [{ curve, lives: group.lives }];
+  });
+  const kept = new Set([...curves].sort((a, b) => b.lives - a.lives).slice(0, mostSeries));
+  const drawn = curves.filter((entry) => kept.has(entry)).map(({ curve }) => curve);
+  const names = new Set(drawn.map(({ group }) => group));
+  return { drawn, leftOut: finding.groups.filter(({ label }) => !names.has(label)).map(({ by }) => groupSays(by)) };
+}
+
+const mostPoints = 400;
+
+/** Steps finer than a pixel cannot be seen: one point is kept for each pixel, the last of it, and 400 at most. */
+export function thinCurve(curve: LifeCurve, milesPerPixel: number): readonly CurvePoint[] {
+  const step = Math.max(milesPerPixel, curve.end.miles / (mostPoints - 2));
+  return curve.points.filter((point, index) => {
+    const next = curve.points[index + 1];
+    return index === 0 || next === undefined || Math.floor(next.miles / step) !== Math.floor(point.miles / step);
+  });
+}
+
+export interface AtRiskRow {
+  readonly group: string;
+  readonly says: string;
+  /** At each of the miles asked for; null past the end of the group's account. */
+  readonly counts: readonly (number | null)[];
+}
+
+/** Numbers at risk of each group at given ages: the count known at the last point at or before each. */
+export function numbersAtRisk(finding: Finding, miles: readonly number[]): readonly AtRiskRow[] {
+  const drawn = new Set(lifeCurves(finding).drawn.map(({ group }) => group));
+  return finding.groups
+    .filter(({ label }) => drawn.has(label))
+    .flatMap(({ label, by }) => {
+      const series = finding.series.find(({ name, group }) => name === 'at-risk' && group === label);
+      if (series === undefined) return [];
+      const [ages, counts] = [column(series, 'miles'), column(series, 'atRisk')];
+      return [{ group: label, says: groupSays(by), counts: miles.map((age) => countAt(ages, counts, age)) }];
+    });
+}
+
+function countAt(ages: readonly (number | null)[], counts: readonly (number | null)[], age: number): number | null {
+  const index = ages.findIndex((candidate) => candidate !== null && Math.abs(candidate - age) < 0.5);
+  return index < 0 ? null : (counts[index] ?? null);
+}

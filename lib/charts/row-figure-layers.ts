@@ -1,0 +1,119 @@
+import type { FigureOptions } from './figure.ts';
+import type { PanelData } from './row-figure-data.ts';
+import { textWidth } from './text-width.ts';
+
+const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
+const at = { x: pixels('x'), y: pixels('y') };
+
+/** Where a panel's axis lies, in pixels from the drawing's left edge, and the rows' height. */
+export interface PanelPlace {
+  readonly left: number;
+  readonly width: number;
+  readonly rowHeight: number;
+  readonly height: number;
+}
+
+/** Grid, tick labels and title, drawn as marks so that two axes can share one set of rows. */
+export function axisLayers(panel: PanelData, place: PanelPlace, options: FigureOptions): unknown[] {
+  const ticks = panel.ticks.map((value) => ({
+    ...{
+      x: place.left + (place.width * value) / panel.end,
+      top: 0,
+      y: place.height,
+      text: tickText(value, panel.ticks),
+    },
+  }));
+  const small = { type: 'text', baseline: 'top', fontSize: 12, color: options.theme.ink2 };
+  const title = { x: place.left + place.width / 2, y: place.height + 26, text: titleThatFits(panel, place.width + 24) };
+  return [
+    {
+      data: { values: ticks },
+      mark: { type: 'rule', color: options.theme.hair, strokeWidth: 0.8 },
+      encoding: { x: pixels('x'), y: pixels('top'), y2: { field: 'y' } },
+    },
+    { data: { values: ticks }, mark: { ...small, dy: 7 }, encoding: { ...at, text: { field: 'text' } } },
+    { data: { values: [title] }, mark: { ...small, fontSize: 12.5 }, encoding: { ...at, text: { field: 'text' } } },
+  ];
+}
+
+const titleThatFits = ({ title, shortTitle }: PanelData, room: number): string =>
+  textWidth(title, 12.5) <= room ? title : shortTitle;
+
+function tickText(value: number, ticks: readonly number[]): string {
+  const step = (ticks[1] ?? 1) - (ticks[0] ?? 0);
+  const digits = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  return value.toLocaleString('en-US', {
+    minimumFractionDigits: value === 0 ? 0 : digits,
+    maximumFractionDigits: digits,
+  });
+}
+
+/** Interval bars, arrows where they run on, bounds set by the unknown, and dots (hollow at zero). */
+export function markLayers(panel: PanelData, place: PanelPlace, options: FigureOptions): unknown[] {
+  const colour = options.theme.series[0];
+  const x = (value: number | null) => (value === null ? null : place.left + (place.width * value) / panel.end);
+  const rows = panel.rows.map((row) => ({
+    ...{ group: row.group, zero: row.value === 0, told: row.value !== null || row.openUp, row },
+    ...{ x: x(row.value), x1: x(row.lower), x2: x(row.upper), y: (row.row + 0.5) * place.rowHeight },
+    ...{ bound1: x(row.boundLower), bound2: x(row.boundUpper) },
+  }));
+  const data = (keep: (row: (typeof rows)[number]) => boolean) => ({
+    values: rows.filter(keep).map(({ row: _row, ...values }) => values),
+  });
+  const rule = (from: string, to: string) => ({ x: pixels(from), x2: { field: to }, y: pixels('y') });
+  const point = { type: 'point', filled: true, opacity: 1 };
+  const arrow = { ...point, size: 60, color: colour };
+  const dot = { ...point, size: 58, stroke: colour, strokeWidth: 1.6 };
+  const layers = [
+    {
+      data: data(({ bound1, bound2 }) => bound1 !== null && bound2 !== null),
+      mark: { type: 'rule', color: colour, strokeWidth: 1.4, strokeDash: [2, 2] },
+      encoding: rule('bound1', 'bound2'),
+    },
+    {
+      data: data(({ told }) => told),
+      mark: { type: 'rule', color: colour, strokeWidth: 6, opacity: 0.3 },
+      encoding: rule('x1', 'x2'),
+    },
+    {
+      data: data(({ row }) => row.openUp),
+      mark: { ...arrow, shape: 'triangle-right' },
+      encoding: { x: pixels('x2'), y: pixels('y') },
+    },
+    {
+      data: data(({ row }) => row.openDown),
+      mark: { ...arrow, shape: 'triangle-left' },
+      encoding: { x: pixels('x1'), y: pixels('y') },
+    },
+    { data: data(({ row, zero }) => row.value !== null && !zero), mark: { ...dot, fill: colour }, encoding: at },
+    { data: data(({ zero }) => zero), mark: { ...dot, fill: options.theme.paper }, encoding: at },
+  ];
+  return layers.filter((layer) => layer.data.values.length > 0);
+}
+
+/** The value and its interval in words right of the axis; where there is none, that it cannot be told. */
+export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, options: FigureOptions): unknown[] {
+  const y = (row: number) => (row + 0.5) * place.rowHeight;
+  const none = panel.rows.filter(({ value, openUp }) => value === null && !openUp);
+  const told = panel.rows.filter((row) => words && !none.includes(row));
+  const layer = (values: readonly object[], mark: object) =>
+    values.length === 0
+      ? []
+      : [
+          {
+            data: { values },
+            mark: { type: 'text', align: 'left', baseline: 'middle', fontSize: 12.5, ...mark },
+            encoding: { ...at, text: { field: 'text' } },
+          },
+        ];
+  return [
+    ...layer(
+      told.map(({ text, row }) => ({ text, x: place.left + place.width + 12, y: y(row) })),
+      { color: options.theme.ink },
+    ),
+    ...layer(
+      none.map(({ row }) => ({ text: 'cannot tell', x: place.left + 4, y: y(row) })),
+      { color: options.theme.ink2, fontStyle: 'italic' },
+    ),
+  ];
+}
