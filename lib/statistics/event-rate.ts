@@ -1,6 +1,7 @@
 import gammaQuantile from '@stdlib/stats-base-dists-gamma-quantile';
 import tQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { toLevel, type Interval } from './interval.ts';
+import { jackknife } from './rate-jackknife.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, toNumbers, type Category, type CategoryColumn, type NumberColumn } from './survival-data.ts';
 
@@ -52,12 +53,11 @@ export interface RobustRate {
  * ones have 2r degrees of freedom at both ends. With no event the value of `meanBetween` and its upper limit are
  * null, its two-sided 95 % lower limit is T/3.689. The limits of `rate` are the inverses.
  *
- * With `cluster`, `robust` holds limits from the variance between clusters (linearised ratio, G/(G−1), on the log
- * scale with Student's t on G−1 degrees of freedom). They need many clusters and some events: at fewer than ten
- * events lean on the wider of the two.
+ * With `cluster`, `robust` holds limits from the jackknife: the log rate with each cluster left out in turn, Student's t
+ * on clusters − 1 degrees of freedom. With fewer than some ten events lean on the wider of the two.
  *
- * Source: NIST/SEMATECH e-Handbook §8.4.5.1; IEC 60605-4; Cochran, Sampling Techniques, §6.13 and §9A.6 for the
- * ratio over clusters. Outside check: R's qchisq and poisson.test (reference cases mtbf-*, nist-mtbf-factors).
+ * Source: NIST/SEMATECH e-Handbook §8.4.5.1; IEC 60605-4; jackknife over clusters: Efron & Tibshirani, An Introduction
+ * to the Bootstrap, ch. 11. Outside check: R's qchisq and poisson.test (reference cases mtbf-*, nist-mtbf-factors).
  *
  * @throws StatisticsError for a negative or fractional count, a negative exposure, events without exposure, rows of
  * unlike length, a level outside (0, 1), or failure termination without an event.
@@ -117,15 +117,17 @@ function robustRate(
   sided: 'two' | 'lower' | 'upper',
 ): RobustRate {
   const rate = exposure > 0 ? events / exposure : null;
-  const scores = new Float64Array(cluster.levels.length);
-  const present = new Uint8Array(cluster.levels.length);
+  const [seen, watched] = [new Float64Array(cluster.levels.length), new Float64Array(cluster.levels.length)];
   cluster.codes.forEach((code, row) => {
-    present[code] = 1;
-    scores[code] =
-      (scores[code] as number) + (rows.events[row] as number) - (rate ?? 0) * (rows.exposure[row] as number);
+    seen[code] = (seen[code] as number) + (rows.events[row] as number);
+    watched[code] = (watched[code] as number) + (rows.exposure[row] as number);
   });
-  const clusters = present.reduce((sum, value) => sum + value, 0);
-  const { standardErrorLog, reason } = robustSpread(scores, clusters, events);
+  const without: number[] = [];
+  watched.forEach((miles, code) => {
+    if (miles > 0) without.push(Math.log((events - (seen[code] as number)) / (exposure - miles)));
+  });
+  const { standardErrorLog, reason } = jackknife(rate === null ? -Infinity : Math.log(rate), without);
+  const clusters = without.length;
   if (rate === null || standardErrorLog === null) {
     const none = { value: rate, lower: null, upper: null };
     return { clusters, standardErrorLog: null, rate: none, meanBetween: inverse(none), reason };
@@ -137,23 +139,6 @@ function robustRate(
     upper: sided === 'upper' ? null : rate * factor,
   };
   return { clusters, standardErrorLog, rate: limits, meanBetween: inverse(limits), reason };
-}
-
-/**
- * Standard error of a log ratio from the score of each cluster and the sum the scores are relative to; null with a
- * reason where the clusters cannot tell it. Scores that cancel out exactly would give limits of no width at all.
- */
-export function robustSpread(
-  scores: Float64Array,
-  clusters: number,
-  total: number,
-): { standardErrorLog: number | null; reason: string | null } {
-  if (total === 0) return { standardErrorLog: null, reason: 'no events' };
-  if (clusters < 2) return { standardErrorLog: null, reason: 'fewer than two clusters' };
-  const squares = scores.reduce((sum, score) => sum + score * score, 0);
-  const standardErrorLog = Math.sqrt((clusters / (clusters - 1)) * squares) / total;
-  if (standardErrorLog < 1e-12) return { standardErrorLog: null, reason: 'the clusters do not differ' };
-  return { standardErrorLog, reason: null };
 }
 
 function inverse(rate: Interval): Interval {

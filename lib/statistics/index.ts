@@ -11,7 +11,7 @@ export type { Proportion, ProportionDifference, ProportionOptions } from './prop
 export { rateRatio } from './rate-ratio.ts';
 export type { RateRatio, RateRatioData, RateRatioOptions } from './rate-ratio.ts';
 export type { ExactRateRatio } from './rate-ratio-exact.ts';
-export type { RobustRatio } from './rate-ratio-strata.ts';
+export type { RobustRatio } from './rate-ratio-robust.ts';
 export { fitLife } from './fit-life.ts';
 export type { FitLifeOptions, LifeFit } from './fit-life.ts';
 export type { ExitData, IntervalData, LifeData } from './life-rows.ts';

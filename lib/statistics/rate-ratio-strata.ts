@@ -1,17 +1,7 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
-import tCdf from '@stdlib/stats-base-dists-t-cdf';
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
-import { robustSpread, type RateRows } from './event-rate.ts';
-import type { Interval } from './interval.ts';
+import type { RateRows } from './event-rate.ts';
 import type { Category } from './survival-data.ts';
-
-export interface RobustRatio extends Interval {
-  readonly clusters: number;
-  readonly standardErrorLog: number | null;
-  readonly pValue: number | null;
-  readonly reason: string | null;
-}
 
 /** Counts and exposures of both groups, one cell per stratum. */
 export interface Tables {
@@ -33,7 +23,7 @@ export function tabulate(rows: RateRows, group: Category, strata: Category | nul
 }
 
 /** One stratum's part in the Mantel–Haenszel sums; null where it has no exposure on one side. */
-function stratum(tables: Tables, index: number) {
+export function stratum(tables: Tables, index: number) {
   const [a, b] = [tables.compared.events[index] as number, tables.reference.events[index] as number];
   const [t1, t0] = [tables.compared.exposure[index] as number, tables.reference.exposure[index] as number];
   return t1 > 0 && t0 > 0 ? { a, b, t1, t0, total: t1 + t0 } : null;
@@ -68,48 +58,3 @@ export const zeroReason = (up: number, down: number): string | null =>
     : up === 0 && down === 0
       ? 'no events'
       : `no events in the ${up === 0 ? 'compared' : 'reference'} group, so the limits cannot be approximated`;
-
-/**
- * The Mantel–Haenszel estimating function Σ (aₖt₀ₖ − θbₖt₁ₖ)/tₖ, its events replaced by their excess over what the
- * fitted rates predict, summed by cluster; one stratum is the plain ratio of two rates.
- */
-export function robustRatio(
-  rows: RateRows,
-  group: Category,
-  strata: Category | null,
-  tables: Tables,
-  cluster: Category,
-  level: number,
-): RobustRatio {
-  const cells = Array.from(tables.compared.events, (_, index) => stratum(tables, index));
-  const up = cells.reduce((total, cell) => total + (cell ? (cell.a * cell.t0) / cell.total : 0), 0);
-  const down = cells.reduce((total, cell) => total + (cell ? (cell.b * cell.t1) / cell.total : 0), 0);
-  const value = down > 0 ? up / down : null;
-  const scores = new Float64Array(cluster.levels.length);
-  const present = new Uint8Array(cluster.levels.length);
-  for (let row = 0; row < rows.events.length; row++) {
-    const cell = cells[strata ? (strata.codes[row] as number) : 0];
-    if (!cell || value === null) continue;
-    const compared = group.codes[row] === 1;
-    const reference = (cell.a + cell.b) / (value * cell.t1 + cell.t0);
-    const residual = (rows.events[row] as number) - reference * (compared ? value : 1) * (rows.exposure[row] as number);
-    const code = cluster.codes[row] as number;
-    present[code] = 1;
-    scores[code] = (scores[code] as number) + (residual * (compared ? cell.t0 : -value * cell.t1)) / cell.total;
-  }
-  const clusters = present.reduce((total, one) => total + one, 0);
-  const { standardErrorLog, reason } = robustSpread(scores, clusters, up);
-  if (value === null || standardErrorLog === null)
-    return {
-      value,
-      lower: null,
-      upper: null,
-      clusters,
-      standardErrorLog: null,
-      pValue: null,
-      reason: zeroReason(up, down) ?? reason,
-    };
-  const factor = Math.exp(tQuantile(1 - (1 - level) / 2, clusters - 1) * standardErrorLog);
-  const pValue = 2 * tCdf(-Math.abs(Math.log(value)) / standardErrorLog, clusters - 1);
-  return { value, lower: value / factor, upper: value * factor, clusters, standardErrorLog, pValue, reason };
-}

@@ -1,7 +1,8 @@
 import { toRateRows } from './event-rate.ts';
 import { toLevel, type Interval } from './interval.ts';
 import { exactRateRatio, type ExactRateRatio } from './rate-ratio-exact.ts';
-import { mantelHaenszel, robustRatio, tabulate, type RobustRatio } from './rate-ratio-strata.ts';
+import { robustRatio, type RobustRatio } from './rate-ratio-robust.ts';
+import { mantelHaenszel, tabulate } from './rate-ratio-strata.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, type Category, type CategoryColumn, type NumberColumn } from './survival-data.ts';
 
@@ -54,7 +55,7 @@ export interface RateRatio extends Interval {
  * tell nothing of the ratio and drop out.
  *
  * Source: Rothman, Greenland & Lash, Modern Epidemiology, ch. 14–15; Breslow & Day vol. II §3.4–3.6; Greenland &
- * Robins 1985. Robust: the Mantel–Haenszel estimating function summed by cluster. Outside check: R's poisson.test
+ * Robins 1985. Robust: jackknife over clusters. Outside check: R's poisson.test
  * (reference cases rate-ratio-*), mh-nickel.
  *
  * @throws StatisticsError for counts that are not counts, groups that are not two, columns of unlike length, events

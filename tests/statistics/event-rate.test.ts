@@ -104,15 +104,16 @@ describe('eventRate by hand', () => {
     expect(one.upper).toBeCloseTo(100 / -Math.log(0.975), 6);
   });
 
-  it('robust limits: the linearised ratio worked on three vehicles', () => {
-    // D = 6, T = 6, rate 1; scores per vehicle 3−2, 3−2, 0−2; sum of squares 6; variance of log rate 3/2·6/36.
+  it('robust limits: the jackknife worked on three vehicles', () => {
+    // Vehicles with 3, 3 and 0 failures in 2 miles each; rate 1. Left out in turn: 3/4, 3/4 and 6/4.
     const { robust } = eventRate({ events: [1, 2, 3, 0], exposure: [1, 1, 2, 2], cluster: ['a', 'a', 'b', 'c'] });
+    const spread = Math.sqrt((2 / 3) * (2 * Math.log(0.75) ** 2 + Math.log(1.5) ** 2));
     expect(robust?.clusters).toBe(3);
-    expect(robust?.standardErrorLog).toBeCloseTo(0.5, 12);
-    // t(0.975; 2) = 4.302652729911275 in closed form: 2p−1 = t/√(2+t²) at p = 0.975.
+    expect(robust?.standardErrorLog).toBeCloseTo(spread, 12);
+    // Student's t with two degrees of freedom in closed form: t²/(2 + t²) = 0.95² at 0.975.
     const t = Math.sqrt((2 * 0.95 ** 2) / (1 - 0.95 ** 2));
-    expect(robust?.rate.upper).toBeCloseTo(Math.exp(t / 2), 9);
-    expect(robust?.meanBetween.lower).toBeCloseTo(Math.exp(-t / 2), 9);
+    expect(robust?.rate.upper).toBeCloseTo(Math.exp(t * spread), 9);
+    expect(robust?.meanBetween.lower).toBeCloseTo(Math.exp(-t * spread), 9);
   });
 });
 
@@ -167,6 +168,9 @@ describe('eventRate on degenerate input', () => {
   it('robust limits that cannot be had are null with a reason', () => {
     expect(eventRate({ events: [1, 1], exposure: [2, 2], cluster: [1, 1] }).robust?.reason).toBe(
       'fewer than two clusters',
+    );
+    expect(eventRate({ events: [2, 0], exposure: [2, 2], cluster: [1, 2] }).robust?.reason).toBe(
+      'one cluster has all the events',
     );
     expect(eventRate({ events: [1, 1], exposure: [2, 2], cluster: [1, 2] }).robust?.reason).toBe(
       'the clusters do not differ',

@@ -109,10 +109,11 @@ describe('rateRatio by hand', () => {
     expect(got.standardErrorLog).toBeCloseTo(Math.sqrt(3.75 / 12.5), 14);
   });
 
-  it('robust limits equal the plain ones when no vehicle has two events and all are watched alike', () => {
+  it('robust limits: the jackknife worked on 32 vehicles of one mile, 8 of 16 and 4 of 16 failing', () => {
     const zeros = (count: number) => new Array<number>(count).fill(0);
     const ones = (count: number) => new Array<number>(count).fill(1);
-    // A share of vehicles: per group Σ(x − p)²/a² = (1 − p)/a = 1/a − 1/n; with 8 of 16 and 4 of 16: 1/16 + 3/16.
+    // Ratio 2. Left out: a failing compared vehicle gives 2·(7/15)/(8/16), a sound one 2·(8/15)/(8/16), and so on.
+    const squares = 8 * Math.log(14 / 15) ** 2 + 20 * Math.log(16 / 15) ** 2 + 4 * Math.log(12 / 15) ** 2;
     const got = rateRatio({
       events: [...ones(8), ...zeros(8), ...ones(4), ...zeros(12)],
       exposure: ones(32),
@@ -120,7 +121,28 @@ describe('rateRatio by hand', () => {
       cluster: Array.from({ length: 32 }, (_, index) => index),
     });
     expect(got.robust?.value).toBeCloseTo(2, 14);
-    expect(got.robust?.standardErrorLog).toBeCloseTo(Math.sqrt((32 / 31) * 0.25), 12);
+    expect(got.robust?.standardErrorLog).toBeCloseTo(Math.sqrt((31 / 32) * squares), 12);
+    // t(0.975; 15) as any table prints it.
+    const reach = Math.log((got.robust?.upper as number) / 2) / (got.robust?.standardErrorLog as number);
+    expect(reach).toBeCloseTo(2.13145, 5);
+  });
+
+  it('robust, one vehicle in both groups and two strata: each left out by building the table anew', () => {
+    const rows = {
+      events: [2, 1, 3, 1, 0, 2, 1, 4],
+      exposure: [5, 4, 6, 3, 2, 7, 5, 6],
+      group: [0, 1, 0, 1, 1, 0, 1, 1],
+      strata: [1, 1, 2, 2, 1, 1, 2, 2],
+      cluster: ['a', 'a', 'b', 'b', 'c', 'c', 'd', 'd'],
+    };
+    const whole = Math.log(rateRatio(rows).value as number);
+    const without = ['a', 'b', 'c', 'd'].map((vehicle) => {
+      const keep = <T>(column: readonly T[]) => column.filter((_, row) => rows.cluster[row] !== vehicle);
+      const left = { events: keep(rows.events), exposure: keep(rows.exposure), strata: keep(rows.strata) };
+      return Math.log(rateRatio({ ...left, group: keep(rows.group) }).value as number);
+    });
+    const squares = without.reduce((sum, log) => sum + (log - whole) ** 2, 0);
+    expect(rateRatio(rows).robust?.standardErrorLog).toBeCloseTo(Math.sqrt((3 / 4) * squares), 12);
   });
 });
 

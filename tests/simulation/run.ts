@@ -1,0 +1,41 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { studies } from './studies/index.ts';
+import { playStudy, type Outcome } from './study.ts';
+import { resultsTable } from './results-table.ts';
+
+/**
+ * `npm run test:simulation` plays every study over 1,000 fleets and rewrites RESULTS.md; exit code 1 when a claim does
+ * not hold. `-- --only TEXT` plays the studies whose method or setting holds TEXT and only prints.
+ */
+const { values } = parseArgs({
+  options: {
+    fleets: { type: 'string', default: '1000' },
+    seed: { type: 'string', default: '20260301' },
+    only: { type: 'string', default: '' },
+  },
+});
+const [fleets, seed] = [Number(values.fleets), Number(values.seed)];
+const chosen = studies.filter(({ method, setting }) => `${method} ${setting}`.includes(values.only));
+const outcomes: Outcome[] = [];
+for (const study of chosen) {
+  const started = performance.now();
+  const found = playStudy(study, fleets, seed);
+  outcomes.push(...found);
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  process.stdout.write(`\n${study.method} · ${study.setting} (${seconds} s)\n`);
+  for (const { what, claim, value, lower, upper, unanswered, holds } of found)
+    process.stdout.write(
+      `  ${holds ? ' ' : '✗'} ${what}: ${value.toFixed(3)} (${lower.toFixed(3)} to ${upper.toFixed(3)}) — ${claim}${unanswered ? `, ${unanswered} without answer` : ''}\n`,
+    );
+}
+if (values.only === '') {
+  const file = new URL('RESULTS.md', import.meta.url);
+  writeFileSync(file, resultsTable(outcomes, { fleets, seed }));
+  process.stdout.write(
+    `\nwrote ${readFileSync(file, 'utf8').split('\n').length} lines to tests/simulation/RESULTS.md\n`,
+  );
+}
+const broken = outcomes.filter(({ holds }) => !holds);
+process.stdout.write(`\n${outcomes.length - broken.length} of ${outcomes.length} claims hold\n`);
+process.exitCode = broken.length === 0 ? 0 : 1;
