@@ -46,7 +46,7 @@ async function valuesOf(
   const source = await rebuild(
     engine,
     { units, readings, services: [job(service), ...(more.services ?? [])] },
-    {},
+    { from: '2020-01-01', to: '2022-01-01' },
     more.procedures ?? [commonPractice],
   );
   await source.ensure('seal');

@@ -221,7 +221,7 @@ describe('failures and their repair', () => {
       failures: [failure('f1', 30_000, { mode: 'wheel-lost', wheel_lost: 'yes', wheel_lost_by: 'fastener' })],
     });
     expect(brief(lives)).toEqual([[0, 0, 100_000, 'running', null]]);
-    expect(await rowsOf(engine, 'select * from episodes')).toEqual([]);
+    expect(await rowsOf(engine, 'select episode_id from episodes')).toEqual([]);
     expect(await rowsOf(engine, 'select fate from failure_fates_seal')).toEqual([
       { fate: 'wheel lost through its fasteners: listed, not counted' },
     ]);
