@@ -37,3 +37,5 @@ export { restrictedMean, restrictedMeanDifference } from './restricted-mean.ts';
 export type { RestrictedMean, RestrictedMeanOptions } from './restricted-mean.ts';
 export { survivalAt } from './survival-at.ts';
 export type { SurvivalPoint } from './survival-at.ts';
+export { logRank } from './log-rank.ts';
+export type { ChiSquareTest, LogRank, LogRankOptions, RobustLogRank, TrendTest } from './log-rank.ts';
