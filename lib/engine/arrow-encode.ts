@@ -1,0 +1,71 @@
+import {
+  DateDay,
+  Dictionary,
+  Field,
+  Float64,
+  Int32,
+  Int64,
+  RecordBatch,
+  RecordBatchStreamWriter,
+  Schema,
+  Struct,
+  Uint8,
+  Utf8,
+  Vector,
+  makeData,
+  type Data,
+} from 'apache-arrow';
+import type { AppendPlan, NumberType, PlannedColumn } from './append-plan.ts';
+import type { CodedText, TextBuffer } from './engine.ts';
+import { textBuffer } from './text-buffer.ts';
+
+/** Rows as an Arrow IPC stream, the one form that DuckDB-WASM takes from any copy of Arrow. */
+export function arrowStream({ rows, columns }: AppendPlan): Uint8Array {
+  const children = columns.map(arrowData);
+  const fields = columns.map(({ name }, index) => Field.new({ name, type: children[index]!.type, nullable: true }));
+  const data = makeData({ type: new Struct(fields), length: rows, nullCount: 0, children });
+  return RecordBatchStreamWriter.writeAll([new RecordBatch(new Schema(fields), data)]).toUint8Array(true);
+}
+
+function arrowData(column: PlannedColumn): Data {
+  if ('numbers' in column) return numberData(column.type, column.numbers);
+  return 'text' in column ? utf8Data(column.text) : codedData(column.coded);
+}
+
+function numberData(type: NumberType, numbers: Float64Array): Data {
+  const validity = bitmap(numbers.length, (row) => numbers[row] === numbers[row]);
+  const shape = { length: numbers.length, ...validity };
+  if (type === 'DOUBLE') return makeData({ type: new Float64(), data: numbers, ...shape });
+  if (type === 'BIGINT') {
+    const data = BigInt64Array.from(numbers, (value) => (value === value ? BigInt(value) : 0n));
+    return makeData({ type: new Int64(), data, ...shape });
+  }
+  const data = Int32Array.from(numbers);
+  return type === 'DATE'
+    ? makeData({ type: new DateDay(), data, ...shape })
+    : makeData({ type: new Int32(), data, ...shape });
+}
+
+function utf8Data({ offsets, bytes, known }: TextBuffer): Data<Utf8> {
+  const validity = bitmap(known.length, (row) => known[row] !== 0);
+  return makeData({ type: new Utf8(), length: known.length, valueOffsets: offsets, data: bytes, ...validity });
+}
+
+function codedData({ codes, words }: CodedText): Data {
+  const validity = bitmap(codes.length, (row) => codes[row] !== 0);
+  const dictionary = new Vector([utf8Data(textBuffer(words))]);
+  const type = new Dictionary(new Utf8(), new Uint8());
+  const data = codes.map((code) => Math.max(0, code - 1));
+  return makeData({ type, length: codes.length, dictionary, data, ...validity });
+}
+
+function bitmap(length: number, known: (row: number) => boolean): { nullBitmap: Uint8Array; nullCount: number } {
+  const nullBitmap = new Uint8Array((length + 7) >> 3);
+  let nullCount = length;
+  for (let row = 0; row < length; row++) {
+    if (!known(row)) continue;
+    nullBitmap[row >> 3]! |= 1 << (row & 7);
+    nullCount--;
+  }
+  return { nullBitmap, nullCount };
+}
