@@ -39,3 +39,5 @@ export { survivalAt } from './survival-at.ts';
 export type { SurvivalPoint } from './survival-at.ts';
 export { logRank } from './log-rank.ts';
 export type { ChiSquareTest, LogRank, LogRankOptions, RobustLogRank, TrendTest } from './log-rank.ts';
+export { weibullRegression } from './weibull-regression.ts';
+export type { WeibullRegression, WeibullRegressionOptions } from './weibull-regression.ts';

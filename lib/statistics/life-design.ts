@@ -3,8 +3,7 @@ import { designPatterns } from './design-patterns.ts';
 import type { LifeDesign } from './log-life-likelihood.ts';
 import type { LifeRows } from './life-rows.ts';
 import { addColumnProducts } from './numeric/column-products.ts';
-import { cholesky, choleskyFailed } from './numeric/cholesky.ts';
-import { StatisticsError } from './statistics-error.ts';
+import { independentColumns, type RegressionWarning } from './regression-result.ts';
 import type { Covariates } from './survival-data.ts';
 
 /**
@@ -15,9 +14,11 @@ export interface StandardisedDesign extends LifeDesign {
   readonly terms: readonly string[];
   readonly centre: Float64Array;
   readonly scale: Float64Array;
+  /** Columns left out because they say nothing of their own. */
+  readonly warnings: readonly RegressionWarning[];
 }
 
-/** @throws StatisticsError naming the covariate, also where a column is constant or depends on those before it. */
+/** @throws StatisticsError naming the covariate at fault. */
 export function lifeDesign(covariates: Covariates, rows: LifeRows, length: number): StandardisedDesign {
   const matrix = designMatrix(covariates, length);
   const width = matrix.terms.length;
@@ -29,8 +30,7 @@ export function lifeDesign(covariates: Covariates, rows: LifeRows, length: numbe
   const pattern = folded && (rows.source ? rows.source.map((row) => folded.ofRow[row] as number) : folded.ofRow);
   const weight = patternWeights(rows, pattern, count);
   const { centre, scale } = standardise(table, width, weight);
-  requireIndependent(matrix, table, weight);
-  return { width, count, table, pattern, terms: matrix.terms, centre, scale };
+  return keepIndependent({ width, count, table, pattern, terms: matrix.terms, centre, scale, warnings: [] }, weight);
 }
 
 function fillColumn(
@@ -41,10 +41,12 @@ function fillColumn(
 ) {
   const covariate = sources[sourceOf[j] as number] as DesignSource;
   const level = levelOf[j] as number;
-  const row = (k: number) => (source ? (source[k] as number) : k);
-  if ('codes' in covariate)
-    for (let k = 0; k < column.length; k++) column[k] = covariate.codes[row(k)] === level ? 1 : 0;
-  else for (let k = 0; k < column.length; k++) column[k] = covariate.values[row(k)] as number;
+  for (let k = 0; k < column.length; k++) {
+    const row = source ? (source[k] as number) : k;
+    if ('numbers' in covariate) column[k] = covariate.numbers[row] as number;
+    else if ('levels' in covariate) column[k] = covariate.codes[row] === level ? 1 : 0;
+    else column[k] = covariate.values[covariate.codes[row] as number] as number;
+  }
 }
 
 /** Share of the weight that each design row carries. */
@@ -79,22 +81,32 @@ function standardise(table: Float64Array, width: number, weight: Float64Array) {
   return { centre, scale };
 }
 
-function requireIndependent(
-  { terms, sources, sourceOf }: DesignMatrix,
-  table: Float64Array,
-  weight: Float64Array,
-): void {
-  const width = terms.length;
-  const count = weight.length;
+const LEFT_OUT = {
+  constant: 'is the same in every row, so it was left out',
+  collinear: 'is a combination of the terms before it, so it was left out',
+};
+
+function keepIndependent(design: StandardisedDesign, weight: Float64Array): StandardisedDesign {
+  const { table, count, width, terms } = design;
   const gram = new Float64Array(width * width);
   addColumnProducts(table, count, width, weight, 0, count, gram, width);
   for (let j = 0; j < width; j++) for (let i = 0; i < j; i++) gram[j * width + i] = gram[i * width + j] as number;
-  // A constant column leaves rounding only on its diagonal, which no relative pivot would catch.
-  const flat = terms.findIndex((_, j) => !((gram[j * width + j] as number) > 1e-20));
-  const factor = cholesky(gram, width, 1e-11);
-  const bad = flat >= 0 ? flat : choleskyFailed(factor) ? factor.failedPivot : -1;
-  if (bad < 0) return;
-  const name = sources[sourceOf[bad] as number]?.name as string;
-  const fault = flat >= 0 ? 'is the same in every row' : 'is fixed by the covariates before it';
-  throw new StatisticsError(`covariates.${name}`, `${terms[bad]} ${fault}: its coefficient cannot be told`);
+  // Of a constant column only rounding is left after centring.
+  const { kept, reasons } = independentColumns(gram, width, 1e-20);
+  if (kept.length === width) return design;
+  const warnings = [...reasons].map(([j, kind]): RegressionWarning => {
+    return { kind, term: terms[j] as string, message: `${terms[j]} ${LEFT_OUT[kind]}` };
+  });
+  const slim = new Float64Array(count * kept.length);
+  kept.forEach((j, to) => slim.set(table.subarray(j * count, (j + 1) * count), to * count));
+  const pick = (values: Float64Array) => Float64Array.from(kept, (j) => values[j] as number);
+  return {
+    ...design,
+    width: kept.length,
+    table: slim,
+    terms: kept.map((j) => terms[j] as string),
+    centre: pick(design.centre),
+    scale: pick(design.scale),
+    warnings,
+  };
 }
