@@ -33,37 +33,37 @@ function arrowData(column: PlannedColumn): Data {
 }
 
 function numberData(type: NumberType, numbers: Float64Array): Data {
-  const validity = bitmap(numbers.length, (row) => numbers[row] === numbers[row]);
-  const shape = { length: numbers.length, ...validity };
+  const known = new Uint8Array(numbers.length);
+  for (let row = 0; row < known.length; row++) if (numbers[row] === numbers[row]) known[row] = 1;
+  const shape = { length: numbers.length, ...validity(known) };
   if (type === 'DOUBLE') return makeData({ type: new Float64(), data: numbers, ...shape });
   if (type === 'BIGINT') {
     const data = BigInt64Array.from(numbers, (value) => (value === value ? BigInt(value) : 0n));
     return makeData({ type: new Int64(), data, ...shape });
   }
-  const data = Int32Array.from(numbers);
+  const data = new Int32Array(numbers);
   return type === 'DATE'
     ? makeData({ type: new DateDay(), data, ...shape })
     : makeData({ type: new Int32(), data, ...shape });
 }
 
 function utf8Data({ offsets, bytes, known }: TextBuffer): Data<Utf8> {
-  const validity = bitmap(known.length, (row) => known[row] !== 0);
-  return makeData({ type: new Utf8(), length: known.length, valueOffsets: offsets, data: bytes, ...validity });
+  return makeData({ type: new Utf8(), length: known.length, valueOffsets: offsets, data: bytes, ...validity(known) });
 }
 
 function codedData({ codes, words }: CodedText): Data {
-  const validity = bitmap(codes.length, (row) => codes[row] !== 0);
   const dictionary = new Vector([utf8Data(textBuffer(words))]);
   const type = new Dictionary(new Utf8(), new Uint8());
-  const data = codes.map((code) => Math.max(0, code - 1));
-  return makeData({ type, length: codes.length, dictionary, data, ...validity });
+  const data = codes.map((code) => (code === 0 ? 0 : code - 1));
+  return makeData({ type, length: codes.length, dictionary, data, ...validity(codes) });
 }
 
-function bitmap(length: number, known: (row: number) => boolean): { nullBitmap: Uint8Array; nullCount: number } {
-  const nullBitmap = new Uint8Array((length + 7) >> 3);
-  let nullCount = length;
-  for (let row = 0; row < length; row++) {
-    if (!known(row)) continue;
+/** One bit a row, set where `known` is not 0. */
+function validity(known: Uint8Array): { nullBitmap: Uint8Array; nullCount: number } {
+  const nullBitmap = new Uint8Array((known.length + 7) >> 3);
+  let nullCount = known.length;
+  for (let row = 0; row < known.length; row++) {
+    if (known[row] === 0) continue;
     nullBitmap[row >> 3]! |= 1 << (row & 7);
     nullCount--;
   }

@@ -2,8 +2,7 @@ import { DuckDBDataChunk, type DuckDBConnection, type DuckDBType } from '@duckdb
 import { BIGINT, DATE, DOUBLE, INTEGER, VARCHAR } from '@duckdb/node-api';
 import bindings from '@duckdb/node-bindings';
 import type { AppendPlan, NumberType, PlannedColumn } from './append-plan.ts';
-import type { TextBuffer } from './engine.ts';
-import { encodedWords } from './text-buffer.ts';
+import type { CodedText, TextBuffer } from './engine.ts';
 
 const typeOf = { DOUBLE, INTEGER, BIGINT, DATE, VARCHAR } as const satisfies Record<string, DuckDBType>;
 const chunkRows = bindings.vector_size();
@@ -37,65 +36,81 @@ export async function appendNative(connection: DuckDBConnection, table: string, 
 
 function fillOf(column: PlannedColumn): Fill {
   if ('numbers' in column) return numberFill(column.type, column.numbers);
-  if ('text' in column) return textFill(column.text);
-  const words = encodedWords(column.coded);
-  const { codes } = column.coded;
-  return slotFill(
-    (row) => codes[row] !== 0,
-    (row) => words[codes[row]!]!,
-  );
+  return 'text' in column ? textFill(column.text) : codedFill(column.coded);
 }
 
 function numberFill(type: NumberType, numbers: Float64Array): Fill {
   return (vector, from, rows) => {
-    const part = numbers.subarray(from, from + rows);
-    if (type === 'DOUBLE') copy(vector, Float64Array.from(part));
-    else if (type === 'BIGINT')
-      copy(
-        vector,
-        BigInt64Array.from(part, (value) => (value === value ? BigInt(value) : 0n)),
-      );
-    else copy(vector, Int32Array.from(part));
-    markNulls(vector, rows, (row) => part[row] === part[row]);
+    const part = numbers.slice(from, from + rows);
+    const known = new Uint8Array(rows);
+    for (let row = 0; row < rows; row++) {
+      if (part[row] === part[row]) known[row] = 1;
+      else part[row] = 0;
+    }
+    if (type === 'DOUBLE') copy(vector, part);
+    else if (type === 'BIGINT') copy(vector, BigInt64Array.from(part, BigInt));
+    else copy(vector, new Int32Array(part));
+    markNulls(vector, known);
   };
 }
 
-const textFill = ({ offsets, bytes, known }: TextBuffer): Fill =>
-  slotFill(
-    (row) => known[row] !== 0,
-    (row) => bytes.subarray(offsets[row], offsets[row + 1]),
-  );
-
-/** Short texts are written into their slots and copied together; longer ones DuckDB has to place itself. */
-function slotFill(known: (row: number) => boolean, text: (row: number) => Uint8Array): Fill {
+function textFill({ offsets, bytes, known }: TextBuffer): Fill {
   return (vector, from, rows) => {
     const slots = new Uint8Array(rows * slotBytes);
     const long: number[] = [];
     for (let row = 0; row < rows; row++) {
-      if (!known(from + row)) continue;
-      const bytes = text(from + row);
-      if (bytes.length > inlineBytes) long.push(row);
-      else {
-        slots[row * slotBytes] = bytes.length;
-        slots.set(bytes, row * slotBytes + 4);
+      const start = offsets[from + row]!;
+      const length = offsets[from + row + 1]! - start;
+      if (length > inlineBytes) {
+        long.push(row);
+        continue;
       }
+      const slot = row * slotBytes;
+      slots[slot] = length;
+      for (let byte = 0; byte < length; byte++) slots[slot + 4 + byte] = bytes[start + byte]!;
     }
     copy(vector, slots);
-    for (const row of long) bindings.vector_assign_string_element_len(vector, row, text(from + row));
-    markNulls(vector, rows, (row) => known(from + row));
+    for (const row of long) {
+      const text = bytes.subarray(offsets[from + row], offsets[from + row + 1]);
+      bindings.vector_assign_string_element_len(vector, row, text);
+    }
+    markNulls(vector, known.subarray(from, from + rows));
   };
 }
 
-function copy(vector: bindings.Vector, values: Float64Array | BigInt64Array | Int32Array | Uint8Array): void {
+function codedFill({ codes, words }: CodedText): Fill {
+  const texts = ['', ...words].map((word) => new TextEncoder().encode(word));
+  const ready = new Uint8Array(texts.length * slotBytes);
+  texts.forEach((text, code) => {
+    if (text.length <= inlineBytes) ready.set([text.length, 0, 0, 0, ...text], code * slotBytes);
+  });
+  // Four 32-bit words make a slot.
+  const readyWords = new Uint32Array(ready.buffer);
+  return (vector, from, rows) => {
+    const part = codes.subarray(from, from + rows);
+    const slots = new Uint32Array(rows * 4);
+    for (let row = 0; row < rows; row++) {
+      for (let word = 0; word < 4; word++) slots[row * 4 + word] = readyWords[part[row]! * 4 + word]!;
+    }
+    copy(vector, slots);
+    part.forEach((code, row) => {
+      const text = texts[code]!;
+      if (text.length > inlineBytes) bindings.vector_assign_string_element_len(vector, row, text);
+    });
+    markNulls(vector, part);
+  };
+}
+
+function copy(vector: bindings.Vector, values: ArrayBufferView): void {
   bindings.copy_data_to_vector(vector, 0, values.buffer as ArrayBuffer, values.byteOffset, values.byteLength);
 }
 
-function markNulls(vector: bindings.Vector, rows: number, known: (row: number) => boolean): void {
-  // One bit a row, set where known, in whole 64-bit words.
-  const bits = new Uint8Array(Math.ceil(rows / 64) * 8).fill(255);
+/** One bit a row, set where `known` is not 0, in whole 64-bit words. */
+function markNulls(vector: bindings.Vector, known: Uint8Array): void {
+  const bits = new Uint8Array(Math.ceil(known.length / 64) * 8).fill(255);
   let nulls = 0;
-  for (let row = 0; row < rows; row++) {
-    if (known(row)) continue;
+  for (let row = 0; row < known.length; row++) {
+    if (known[row] !== 0) continue;
     bits[row >> 3]! &= ~(1 << (row & 7));
     nulls++;
   }
