@@ -41,3 +41,6 @@ export { logRank } from './log-rank.ts';
 export type { ChiSquareTest, LogRank, LogRankOptions, RobustLogRank, TrendTest } from './log-rank.ts';
 export { weibullRegression } from './weibull-regression.ts';
 export type { WeibullRegression, WeibullRegressionOptions } from './weibull-regression.ts';
+export { powerLawProcess } from './power-law-process.ts';
+export type { PowerLawProcess } from './power-law-process.ts';
+export type { PowerLawData } from './power-law-systems.ts';
