@@ -67,9 +67,21 @@ function valueOf(deviation: Deviation): string {
   return `case when not ${test} then 'not-applicable' when ${test} then coalesce(${evidenceOf(deviation).join(', ')}, 'unknown') else 'unknown' end as ${deviationColumn(deviation.code)}`;
 }
 
+/** SQL text: the code where measured, recorded and step evidence contradict each other; nulls are passed over. */
+function conflictOf(deviation: Deviation): string {
+  const said = evidenceOf(deviation)
+    .slice(0, 3)
+    .filter((text) => text !== 'null');
+  if (said.length < 2) return 'null';
+  return `case when ${applies(deviation)} and least(${said.join(', ')}) <> greatest(${said.join(', ')}) then '${deviation.code}' end`;
+}
+
 const partsAsked = [...new Set(deviations.flatMap(({ evidence }) => (evidence.part ? [evidence.part] : [])))];
 
-/** Each renewal's value for every deviation: yes, no, unknown or not-applicable (record contract, section 4). */
+/**
+ * Each renewal's value for every deviation: yes, no, unknown or not-applicable (record contract,
+ * section 4), and in `conflicting_evidence` the codes whose evidence contradicts itself, joined by `;`.
+ */
 export const renewalDeviations = (component: string): Statement => {
   const shopLists = partsAsked.map(
     (part) =>
@@ -78,19 +90,6 @@ export const renewalDeviations = (component: string): Statement => {
   const jobs = sql`select *, string_split(coalesce(deviations, ''), ';') as codes, ${{ text: shopLists.join(', '), values: [] }}
     from ${identifier(`work_renewals_${component}`)} where nth = 1`;
   return sql`create or replace table ${identifier(`work_deviations_${component}`)} as
-    select service_id, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }} from (${jobs})`;
-};
-
-/** Renewals on which two kinds of evidence for one code contradict each other, with what each says. */
-export const evidenceConflicts = (component: string): Statement => {
-  const kinds = ['measured', 'recorded', 'step'];
-  const selects = deviations.map((deviation) => {
-    const said = evidenceOf(deviation).slice(0, kinds.length);
-    const columns = said.map((text, index) => `${text} as ${kinds[index]}`).join(', ');
-    return `select service_id, '${deviation.code}' as code, ${columns} from jobs where ${applies(deviation)}`;
-  });
-  return sql`create or replace table ${identifier(`evidence_conflicts_${component}`)} as
-    with jobs as (select *, string_split(coalesce(deviations, ''), ';') as codes from ${identifier(`work_renewals_${component}`)} where nth = 1),
-    said as (${{ text: selects.join(' union all '), values: [] }})
-    select * from said where 'yes' in (measured, recorded, step) and 'no' in (measured, recorded, step)`;
+    select service_id, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }},
+    nullif(concat_ws(';', ${{ text: deviations.map(conflictOf).join(', '), values: [] }}), '') as conflicting_evidence from (${jobs})`;
 };

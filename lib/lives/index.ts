@@ -4,7 +4,7 @@ import type { Procedure } from '../../shared/procedure.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { textColumn, type Engine } from '../engine/engine.ts';
 import { sql, type Statement } from '../engine/statement.ts';
-import { evidenceConflicts, renewalDeviations } from './deviation-sql.ts';
+import { renewalDeviations } from './deviation-sql.ts';
 import { episodes, failureFates } from './failure-fates.ts';
 import { lifeEndStages } from './life-ends.ts';
 import { lifeRowStages } from './life-rows.ts';
@@ -35,7 +35,6 @@ const componentStages = (component: Component): readonly Statement[] => [
   ...renewalStages(component),
   ...lifeEndStages(component),
   renewalDeviations(component),
-  evidenceConflicts(component),
   ...lifeRowStages(component),
   failureFates(component),
 ];

@@ -101,7 +101,7 @@ with rows as (
     case when o.state = 'failed' then coalesce(o.lining, 'unknown') end as lining_contaminated,
     o.start_miles is not null as install_known, w.axle || ' ' || w.side as position,
     cast(case when o.start_miles is not null then year(o.start_date) end as integer) as install_year,
-    o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
+    d.conflicting_evidence, o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
   from ${identifier(`work_observed_${component}`)} o join work_wheel_ends w on w.wheel_end = o.wheel_end
   left join ${identifier(`work_clean_checks_${component}`)} c on c.wheel_end = o.wheel_end and c.slot = o.slot
   left join ${identifier(`work_mate_lives_${component}`)} m on m.wheel_end = o.wheel_end and m.slot = o.slot
@@ -110,7 +110,7 @@ with rows as (
   left join ${identifier(`work_deviations_${component}`)} d on d.service_id = o.service_id
 )
 select ${{ text: contractColumns, values: [] }}, inferred, lining_contaminated, install_known, position, install_year,
-  wheel_end, slot, observed_from_miles, observed_to_miles
+  conflicting_evidence, wheel_end, slot, observed_from_miles, observed_to_miles
 from rows order by wheel_end, slot`;
 
 /** Miles between a failure and the next renewal: no life, no exposure (5.4). */

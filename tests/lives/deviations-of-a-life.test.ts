@@ -133,8 +133,8 @@ it('judges by the version of the procedure valid on the install date', async () 
 
 it('lists conflicts between kinds of evidence', async () => {
   await valuesOf('seal-cocked', { step_seal_seated: 'done', deviations: 'seal-cocked' });
-  expect(await rowsOf(engine, 'select code, recorded, step from evidence_conflicts_seal')).toEqual([
-    { code: 'seal-cocked', recorded: 'yes', step: 'no' },
+  expect(await rowsOf(engine, "select conflicting_evidence from lives_seal where start_service_id = 's1'")).toEqual([
+    { conflicting_evidence: 'seal-cocked' },
   ]);
 });
 
