@@ -19,18 +19,21 @@ export interface ClusterVariance {
   readonly clusters: number;
 }
 
-/** Room for the sums of every cluster, shared by the parts so that it is cleared row by row, not whole. */
-export interface ClusterRoom {
-  readonly fixed: Float64Array;
-  readonly open: Float64Array;
-  readonly lives: Int32Array;
-}
+/** Fields of one cluster, side by side so that a visit costs one line of cache. */
+const FIXED = 0;
+const OPEN = 1;
+const LIVES = 2;
+const PART = 3;
+const STRIDE = 4;
 
-export const clusterRoom = (clusters: number): ClusterRoom => ({
-  fixed: new Float64Array(clusters),
-  open: new Float64Array(clusters),
-  lives: new Int32Array(clusters),
-});
+/** Room for the sums of every cluster, shared by all parts: a cluster's fields are reset when a part first meets it. */
+export type ClusterRoom = Float64Array;
+
+export function clusterRoom(clusters: number): ClusterRoom {
+  const room = new Float64Array(clusters * STRIDE);
+  for (let base = 0; base < room.length; base += STRIDE) room[base + PART] = -1;
+  return room;
+}
 
 /**
  * Infinitesimal-jackknife variance of a running sum over time, clusters moving as one (Lin & Wei 1989;
@@ -61,108 +64,70 @@ export function clusterVariance(
   const places = influence.whileAtRisk.length;
   const variance = new Float64Array(places);
   const atRisk = new Int32Array(places);
-  const sums = new QuadraticSums(room);
-  for (let k = start; k < end; k++) {
-    const row = rows[k] as number;
-    if (entry !== null && (entry[row] as number) >= firstExit) continue;
-    sums.enter(codes[row] as number, weight === null ? 1 : (weight[row] as number), 0);
-  }
+  const sums = new Float64Array(6);
+  let clusters = 0;
+  let clustersAtRisk = 0;
   let total = 0;
   let late = order.lateStart[part] as number;
+  const enter = (row: number): void => {
+    const base = (codes[row] as number) * STRIDE;
+    if (room[base + PART] !== part) {
+      room[base + FIXED] = room[base + OPEN] = room[base + LIVES] = 0;
+      room[base + PART] = part;
+      clusters++;
+    }
+    const lives = room[base + LIVES] as number;
+    room[base + LIVES] = lives + 1;
+    if (lives === 0) clustersAtRisk++;
+    const w = weight === null ? 1 : (weight[row] as number);
+    move(room, base, sums, -w * total, w);
+  };
+  for (let k = start; k < end; k++) {
+    const row = rows[k] as number;
+    if (entry === null || (entry[row] as number) < firstExit) enter(row);
+  }
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
-    for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
-      const row = lateRows[late] as number;
-      sums.enter(codes[row] as number, weight === null ? 1 : (weight[row] as number), total);
-    }
-    atRisk[place] = sums.clustersAtRisk;
+    for (; late < lateEnd && (lateTime[late] as number) < now; late++) enter(lateRows[late] as number);
+    atRisk[place] = clustersAtRisk;
     total += influence.whileAtRisk[place] as number;
     const jump = influence.atEvent[place] as number;
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
       const w = weight === null ? 1 : (weight[row] as number);
-      sums.leave(codes[row] as number, w, w * (total + (event[row] as number) * jump));
+      const base = (codes[row] as number) * STRIDE;
+      const lives = (room[base + LIVES] as number) - 1;
+      room[base + LIVES] = lives;
+      if (lives === 0) clustersAtRisk--;
+      move(room, base, sums, w * (total + (event[row] as number) * jump), -w);
     }
-    variance[place] = sums.squared(total);
+    variance[place] = squared(sums, total);
   }
-  return { variance, atRisk, clusters: sums.clear(rows, codes, start, end) };
+  return { variance, atRisk, clusters };
 }
 
-/** ΣA², ΣAR and ΣR² over clusters, with compensated sums since they are moved a million times. */
-class QuadraticSums {
-  clustersAtRisk = 0;
-  #fixedFixed = 0;
-  #fixedOpen = 0;
-  #openOpen = 0;
-  #fixedFixedRest = 0;
-  #fixedOpenRest = 0;
-  #openOpenRest = 0;
-  readonly #room: ClusterRoom;
+/** Σ(A + R·G)² from the sums of {@link move}; rounding may leave a true zero just below it. */
+function squared(sums: Float64Array, total: number): number {
+  const sum = (at: number): number => (sums[at] as number) + (sums[at + 1] as number);
+  return Math.max(0, sum(0) + total * (2 * sum(2) + total * sum(4)));
+}
 
-  constructor(room: ClusterRoom) {
-    this.#room = room;
-  }
+/** Changes one cluster's A and R, and ΣA², ΣAR, ΣR² with it: six numbers, each sum beside its compensation. */
+function move(room: ClusterRoom, base: number, sums: Float64Array, byFixed: number, byOpen: number): void {
+  const a = room[base + FIXED] as number;
+  const r = room[base + OPEN] as number;
+  room[base + FIXED] = a + byFixed;
+  room[base + OPEN] = r + byOpen;
+  add(sums, 0, byFixed * (2 * a + byFixed));
+  add(sums, 2, a * byOpen + byFixed * (r + byOpen));
+  add(sums, 4, byOpen * (2 * r + byOpen));
+}
 
-  enter(cluster: number, weight: number, total: number): void {
-    const lives = this.#room.lives;
-    if (lives[cluster] === 0) this.clustersAtRisk++;
-    lives[cluster] = (lives[cluster] as number) + 1;
-    this.#move(cluster, -weight * total, weight);
-  }
-
-  leave(cluster: number, weight: number, settled: number): void {
-    const lives = this.#room.lives;
-    lives[cluster] = (lives[cluster] as number) - 1;
-    if (lives[cluster] === 0) this.clustersAtRisk--;
-    this.#move(cluster, settled, -weight);
-  }
-
-  squared(total: number): number {
-    const sum =
-      this.#fixedFixed +
-      this.#fixedFixedRest +
-      total * (2 * (this.#fixedOpen + this.#fixedOpenRest) + total * (this.#openOpen + this.#openOpenRest));
-    return sum > 0 ? sum : 0;
-  }
-
-  /** Empties the room again; returns how many clusters had rows. */
-  clear(rows: Uint32Array, codes: Int32Array, start: number, end: number): number {
-    const { fixed, open, lives } = this.#room;
-    let clusters = 0;
-    for (let k = start; k < end; k++) {
-      const cluster = codes[rows[k] as number] as number;
-      if (lives[cluster] === 0) {
-        lives[cluster] = -1;
-        clusters++;
-      }
-    }
-    for (let k = start; k < end; k++) {
-      const cluster = codes[rows[k] as number] as number;
-      fixed[cluster] = open[cluster] = lives[cluster] = 0;
-    }
-    return clusters;
-  }
-
-  #move(cluster: number, byFixed: number, byOpen: number): void {
-    const { fixed, open } = this.#room;
-    const a = fixed[cluster] as number;
-    const r = open[cluster] as number;
-    fixed[cluster] = a + byFixed;
-    open[cluster] = r + byOpen;
-    let change = byFixed * (2 * a + byFixed);
-    let next = this.#fixedFixed + change;
-    let moved = next - this.#fixedFixed;
-    this.#fixedFixedRest += this.#fixedFixed - (next - moved) + (change - moved);
-    this.#fixedFixed = next;
-    change = a * byOpen + byFixed * (r + byOpen);
-    next = this.#fixedOpen + change;
-    moved = next - this.#fixedOpen;
-    this.#fixedOpenRest += this.#fixedOpen - (next - moved) + (change - moved);
-    this.#fixedOpen = next;
-    change = byOpen * (2 * r + byOpen);
-    next = this.#openOpen + change;
-    moved = next - this.#openOpen;
-    this.#openOpenRest += this.#openOpen - (next - moved) + (change - moved);
-    this.#openOpen = next;
-  }
+/** Knuth's two-sum. */
+function add(sums: Float64Array, at: number, change: number): void {
+  const old = sums[at] as number;
+  const next = old + change;
+  const moved = next - old;
+  sums[at] = next;
+  sums[at + 1] = (sums[at + 1] as number) + (old - (next - moved)) + (change - moved);
 }

@@ -57,13 +57,20 @@ export function sweepLogRank(order: RiskOrder, lives: CheckedLives, event: Uint8
   const sums = {
     observed: new Float64Array(groups),
     expected: new Float64Array(groups),
-    variance: new Float64Array(groups * groups),
+    below: new Float64Array((groups * (groups + 1)) / 2),
   };
   const risk = new GroupsAtRisk(groups);
   for (let part = 0; part < order.parts; part++) sweepStratum(order, part, lives, event, rho, risk, sums);
-  for (let k = 0; k < groups; k++)
-    for (let l = 0; l < k; l++) sums.variance[l * groups + k] = sums.variance[k * groups + l] as number;
-  return sums;
+  const variance = new Float64Array(groups * groups);
+  for (let k = 0, cell = 0; k < groups; k++)
+    for (let l = 0; l <= k; l++, cell++)
+      variance[l * groups + k] = variance[k * groups + l] = sums.below[cell] as number;
+  return { observed: sums.observed, expected: sums.expected, variance };
+}
+
+interface TriangularSums extends Omit<LogRankSums, 'variance'> {
+  /** The lower triangle of the variance, row by row: walked in step with the groups, it needs no index arithmetic. */
+  readonly below: Float64Array;
 }
 
 function sweepStratum(
@@ -73,7 +80,7 @@ function sweepStratum(
   event: Uint8Array,
   rho: 0 | 1,
   risk: GroupsAtRisk,
-  { observed, expected, variance }: LogRankSums,
+  { observed, expected, below }: TriangularSums,
 ): void {
   const { rows, time, lateRows, lateTime, firstExit } = order;
   const { entry, weight } = lives;
@@ -81,14 +88,17 @@ function sweepStratum(
   const groups = observed.length;
   const atRisk = risk.atRisk;
   const failed = new Float64Array(groups);
+  const shares = new Float64Array(groups);
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   risk.clear();
   for (let k = start; k < end; k++) {
     const row = rows[k] as number;
-    if (entry === null || (entry[row] as number) < firstExit)
-      risk.enter(codes[row] as number, weight === null ? 1 : (weight[row] as number));
+    if (entry !== null && (entry[row] as number) >= firstExit) continue;
+    const code = codes[row] as number;
+    if (weight === null) atRisk[code] = (atRisk[code] as number) + 1;
+    else risk.enter(code, weight[row] as number);
   }
   let survival = 1;
   let late = order.lateStart[part] as number;
@@ -96,7 +106,9 @@ function sweepStratum(
     const now = time[k] as number;
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
       const row = lateRows[late] as number;
-      risk.enter(codes[row] as number, weight === null ? 1 : (weight[row] as number));
+      const code = codes[row] as number;
+      if (weight === null) atRisk[code] = (atRisk[code] as number) + 1;
+      else risk.enter(code, weight[row] as number);
     }
     let d = 0;
     let next = k;
@@ -113,23 +125,25 @@ function sweepStratum(
       let n = 0;
       for (let group = 0; group < groups; group++) n += atRisk[group] as number;
       const spread = n > 1 && n > d ? (factor * factor * d * (n - d)) / (n - 1) : 0;
-      for (let group = 0; group < groups; group++) {
+      for (let group = 0, cell = 0; group < groups; group++) {
         observed[group] = (observed[group] as number) + factor * (failed[group] as number);
         failed[group] = 0;
         const share = (atRisk[group] as number) / n;
-        if (share === 0) continue;
+        shares[group] = share;
         expected[group] = (expected[group] as number) + factor * d * share;
-        const base = group * groups;
         const across = spread * share;
-        for (let other = 0; other < group; other++)
-          variance[base + other] = (variance[base + other] as number) - (across * (atRisk[other] as number)) / n;
-        variance[base + group] = (variance[base + group] as number) + across * (1 - share);
+        for (let other = 0; other < group; other++, cell++)
+          below[cell] = (below[cell] as number) - across * (shares[other] as number);
+        below[cell] = (below[cell] as number) + across * (1 - share);
+        cell++;
       }
       survival *= n > d ? (n - d) / n : 0;
     }
     for (; k < next; k++) {
       const row = rows[k] as number;
-      risk.leave(codes[row] as number, weight === null ? 1 : (weight[row] as number));
+      const code = codes[row] as number;
+      if (weight === null) atRisk[code] = (atRisk[code] as number) - 1;
+      else risk.leave(code, weight[row] as number);
     }
   }
 }

@@ -38,31 +38,28 @@ export function riskCounts(
   const entered = new Float64Array(places);
   const events = new Float64Array(places);
   const censored = new Float64Array(places);
-  // The number at risk is sum + rest; `lives` counts rows of positive weight.
-  let sum = 0;
-  let rest = 0;
+  const atStart = order.lateStart[part] as number;
+  const early = end - start - (lateEnd - atStart);
+  // `lives` counts rows of positive weight; with weights, the number at risk is sum + rest.
+  const sum = new Float64Array(2);
   let lives = 0;
-  for (let k = start; k < end; k++) {
-    const row = rows[k] as number;
-    if (entry !== null && (entry[row] as number) >= firstExit) continue;
-    const w = weight === null ? 1 : (weight[row] as number);
-    const next = sum + w;
-    const change = next - sum;
-    rest += sum - (next - change) + (w - change);
-    sum = next;
-    if (w > 0) lives++;
-  }
+  if (weight === null) lives = early;
+  else
+    for (let k = start; k < end; k++) {
+      const row = rows[k] as number;
+      if (entry !== null && (entry[row] as number) >= firstExit) continue;
+      const w = weight[row] as number;
+      add(sum, w);
+      if (w > 0) lives++;
+    }
   let emptiedAt: number | null = null;
-  let late = order.lateStart[part] as number;
+  let late = atStart;
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
-    let newcomers = place === 0 ? sum + rest : 0;
+    let newcomers = place > 0 ? 0 : weight === null ? lives : total(sum);
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
       const w = weight === null ? 1 : (weight[lateRows[late] as number] as number);
-      const next = sum + w;
-      const change = next - sum;
-      rest += sum - (next - change) + (w - change);
-      sum = next;
+      if (weight !== null) add(sum, w);
       newcomers += w;
       if (w > 0) lives++;
     }
@@ -73,32 +70,39 @@ export function riskCounts(
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
       const w = weight === null ? 1 : (weight[row] as number);
+      const count = w > 0 ? 1 : 0;
+      leavers += count;
       if (event[row] === 0) left += w;
       else {
         failed += w;
-        if (w > 0) failures++;
+        failures += count;
       }
-      if (w > 0) leavers++;
     }
+    const risk = weight === null ? lives : total(sum);
     time[place] = now;
     entered[place] = newcomers;
-    const risk = lives === 0 ? 0 : sum + rest;
     atRisk[place] = risk;
     events[place] = failures === lives ? risk : failed;
     censored[place] = left;
     lives -= leavers;
-    if (lives === 0) {
-      sum = rest = 0;
-      if (emptiedAt === null && place < places - 1) emptiedAt = now;
-    } else {
-      const gone = -(failed + left);
-      const next = sum + gone;
-      const change = next - sum;
-      rest += sum - (next - change) + (gone - change);
-      sum = next;
+    if (weight !== null) {
+      if (lives === 0) sum.fill(0);
+      else add(sum, -(failed + left));
     }
+    if (lives === 0 && emptiedAt === null && place < places - 1) emptiedAt = now;
   }
   return { time, atRisk, entered, events, censored, emptiedAt };
+}
+
+const total = (sum: Float64Array): number => (sum[0] as number) + (sum[1] as number);
+
+/** Knuth's two-sum. */
+function add(sum: Float64Array, change: number): void {
+  const old = sum[0] as number;
+  const next = old + change;
+  const moved = next - old;
+  sum[0] = next;
+  sum[1] = (sum[1] as number) + (old - (next - moved)) + (change - moved);
 }
 
 function distinctTimes(times: Float64Array, start: number, end: number): number {
