@@ -1,5 +1,5 @@
 import type { AxlePlan } from './draw-unit.ts';
-import { DEVIATIONS, type PlantedDeviation, bitOf } from './planted-effects.ts';
+import { DEVIATIONS, NOT_DRESSED_AT_FIRST, type PlantedDeviation, bitOf } from './planted-effects.ts';
 import type { Random } from './random.ts';
 import { BAD_SPELL, CHANGE, SHOPS } from './story.ts';
 
@@ -23,6 +23,7 @@ export const FACTORY: Installation = { bits: 0, endPlayThousandths: 3, innerTorq
 const TOOL = bitOf('seal-tool-missing');
 const COCKED = bitOf('seal-cocked');
 const DIRTY = bitOf('dirty-cavity');
+const NOT_DRESSED = bitOf('spindle-not-dressed');
 const UNDER = bitOf('underfilled');
 const OVER = bitOf('overfilled');
 const PLAY_HIGH = bitOf('end-play-high');
@@ -45,22 +46,22 @@ export function drawInstallation(random: Random, axle: AxlePlan, job: Job): Inst
   let bits = 0;
   for (let index = 0; index < DEVIATIONS.length; index++) {
     const deviation = DEVIATIONS[index] as PlantedDeviation;
-    if (!canExist(deviation, axle, job.priorFailures)) continue;
+    if (!canExist(deviation, axle)) continue;
     let probability = prevalenceAt(deviation, job.shop, job.day) * rush;
     const bit = 1 << index;
     if (bit === COCKED) probability *= toolFactor(bits, job);
     if (bit === DIRTY && job.duty === 'quarry') probability *= 2;
+    if (bit === NOT_DRESSED && job.priorFailures === 0) probability *= NOT_DRESSED_AT_FIRST;
     if (random.chance(probability)) bits |= bit;
   }
   return withMeasures(random, axle, withoutContradictions(bits));
 }
 
 /** Structural zeros of the record contract, section 4. */
-export function canExist(deviation: PlantedDeviation, axle: AxlePlan, priorFailures: number): boolean {
+export function canExist(deviation: PlantedDeviation, axle: AxlePlan): boolean {
   if (!deviation.builds.includes(axle.build)) return false;
   if (deviation.only === 'double-nut') return axle.nutSystem === 'double';
   if (deviation.only === 'oil') return axle.lubricant === 'oil';
-  if (deviation.only === 'repeat') return priorFailures > 0;
   return true;
 }
 

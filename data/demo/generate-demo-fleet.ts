@@ -29,7 +29,7 @@ export interface DemoFleet {
 
 export const DEFAULT_UNITS = 560;
 /** Picked, not drawn: see data/README.md for what it was picked to show. */
-export const DEFAULT_SEED = 6;
+export const DEFAULT_SEED = 27;
 
 /** Unit after unit, each from its own random stream; nothing is kept, so any size can be streamed. */
 export function* demoUnits({ units = DEFAULT_UNITS, seed = DEFAULT_SEED }: DemoOptions = {}): Generator<UnitHistory> {

@@ -68,7 +68,8 @@ export function closeLife(
   const opened = Math.max(end.life.installDay, observedFromDay);
   truth.entry_age = mileage.read(opened) - truth.install_miles;
   truth.exit_age = Math.max(how === 'failed' ? 1 : 0, mileage.read(day) - truth.install_miles);
-  truth.end = day < observedFromDay ? 'before-window' : how;
+  // Nor does a life that ends on the window's first day have miles in it.
+  truth.end = day <= observedFromDay ? 'before-window' : how;
   truth.failure_id = failureId;
   papers.lives.push(truth);
 }

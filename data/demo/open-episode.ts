@@ -20,7 +20,7 @@ const TEARDOWN_SHARE = 0.3;
 export function openEpisode(history: AxleHistory, end: WheelEnd, found: Found): void {
   const { random, toDay } = history.unit;
   const day = history.today;
-  const observed = day >= observedFromDay;
+  const observed = day > observedFromDay;
   const wait = found.inJob || !observed ? 0 : repairWait(history, end, found);
   // Where only the repair order tells of a leak, the record contract infers the failure from it.
   const repairOnly =

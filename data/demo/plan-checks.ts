@@ -18,7 +18,7 @@ export function planChecks(unit: DemoUnit): Check[] {
   const { random, fromDay, toDay, serial, unitClass } = unit;
   const { checkDays, roadsidePerYear } = CLASSES[unitClass];
   const planned: { day: number; kind: CheckKind }[] = [];
-  if (unit.row.acquired === 'used' && fromDay >= observedFromDay) planned.push({ day: fromDay, kind: 'pre-hire' });
+  if (unit.row.acquired === 'used' && fromDay > observedFromDay) planned.push({ day: fromDay, kind: 'pre-hire' });
   let annualDue = fromDay + random.below(365);
   for (let day = fromDay + random.below(checkDays); day <= toDay; day += slip(unit, checkDays)) {
     const annual = day >= annualDue;
@@ -30,7 +30,9 @@ export function planChecks(unit: DemoUnit): Check[] {
   for (let day = fromDay + Math.ceil(random.exponential(meanWait)); day <= toDay;)
     if (planned.push({ day, kind: 'roadside' })) day += Math.ceil(random.exponential(meanWait));
   planned.sort((a, b) => a.day - b.day);
-  return planned.map((check, index) => ({ ...check, sheet: `P${serial}-${index + 1}` }));
+  return planned
+    .filter(({ day }) => day !== observedFromDay)
+    .map((check, index) => ({ ...check, sheet: `P${serial}-${index + 1}` }));
 }
 
 function slip({ random }: DemoUnit, days: number): number {

@@ -30,6 +30,10 @@ export function plantedTruth(made: { units: number; seed: number }) {
       'lock-not-engaged',
     ],
     onlyThroughAnother: { 'seal-tool-missing': 'seal-cocked three times as often; no effect of its own' },
+    throughMoreOften: {
+      'dirty-cavity': 'twice as often on quarry duty',
+      'spindle-not-dressed': `${planted.NOT_DRESSED_AT_FIRST} times as often at a wheel end that never failed`,
+    },
     endPlay: 'adjusted hubs: hazard × exp(0.2 × thousandths of an inch above 5)',
     sealWear: { ...planted.SEAL_WEAR, unitized: planted.UNITIZED_WEAR },
     spacerBuildHazard: planted.SPACER_BUILD_HAZARD,

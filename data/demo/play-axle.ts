@@ -5,6 +5,7 @@ import { driverSheet, kindOf, lookAtWheelEnd } from './look-at-wheel-end.ts';
 import { openEpisode } from './open-episode.ts';
 import type { Check } from './plan-checks.ts';
 import { reline, renewOnSchedule, repair } from './repair.ts';
+import { observedFromDay } from './story.ts';
 import type { UnitPapers } from './unit-history.ts';
 import type { WheelEnd } from './wheel-end.ts';
 
@@ -53,9 +54,12 @@ function nextDue(history: AxleHistory): Due {
     offer(end.bearings.failDay, 'bearing', end);
     offer(end.renewalDay, 'renewal', end);
   }
-  if (!history.ends[1].episode) offer(history.fastenerDay, 'fastener', history.ends[1]);
+  const [, right] = history.ends;
+  if (!right.episode) offer(Math.max(history.fastenerDay, right.life.installDay + 1), 'fastener', right);
   // What fell due while another repair was awaited happens now.
   due.day = Math.max(due.day, history.today);
+  // Nothing falls on the window's first day: it would lie on the edge of what the records can show.
+  if (due.day === observedFromDay) due.day++;
   return due;
 }
 

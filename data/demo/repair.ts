@@ -26,7 +26,11 @@ export function repair(history: AxleHistory, end: WheelEnd): void {
   repairEnd(history, end, paper, linings);
   if (mate.episode) {
     if (hasRow(episode) && hasRow(mate.episode)) repairEnd(history, mate, paper, linings);
-  } else if (hasRow(episode) && history.unit.random.chance(linings ? 0.6 : MATE_SHARE))
+  } else if (
+    hasRow(episode) &&
+    !installedToday(history, mate) &&
+    history.unit.random.chance(linings ? 0.6 : MATE_SHARE)
+  )
     renewMate(history, mate, paper, linings);
   if (linings) history.planReline();
 }
@@ -40,14 +44,14 @@ function hasRow({ kind, failure }: Episode): boolean {
 function repairEnd(history: AxleHistory, end: WheelEnd, paper: JobPaper, linings: boolean): void {
   const { unit } = history;
   const episode = end.episode as Episode;
-  const repairOnly = episode.kind === 'seal' && episode.failure === null && episode.foundDay >= observedFromDay;
+  const repairOnly = episode.kind === 'seal' && episode.failure === null && episode.foundDay > observedFromDay;
   const bearings = episode.kind !== 'seal' || (!repairOnly && unit.random.chance(0.12));
   const reason = paper.brakeWork ? 'brake-work' : failureReason(history, end, episode, repairOnly);
   const how: LifeEnd =
     episode.kind === 'seal' ? 'failed' : episode.kind === 'bearing' ? 'other-failure' : 'removed-unknown';
   const foundDay = how === 'failed' && !repairOnly ? episode.foundDay : history.today;
   closeLife(history.papers, end, foundDay, how, episode.failure?.failure_id ?? null);
-  end.priorFailures++;
+  if (episode.kind !== 'fastener') end.priorFailures++;
   renewSeal(history, end, withReason(paper, reason), { bearings, linings, hub: episode.kind === 'fastener' });
   if (episode.failure) {
     if (episode.soaked) episode.failure.linings_replaced = linings ? 'yes' : 'no';
@@ -105,17 +109,23 @@ function renewMate(history: AxleHistory, mate: WheelEnd, paper: JobPaper, lining
 export function reline(history: AxleHistory): void {
   const { random } = history.unit;
   const paper = { ...openOrder(history, false), brakeWork: true, reason: 'brake-work' };
-  const ends = random.chance(0.85) ? history.ends : [random.pick(history.ends)];
+  const chosen = random.chance(0.85) ? history.ends : [random.pick(history.ends)];
+  const ends = chosen.filter((end) => !installedToday(history, end));
   for (const end of ends) noticeLeak(history, end);
+  // One unclear row an order at most, and none beside a failure: else the contract reads it as the mate's doing.
   const noFailure = history.ends.every(({ episode }) => episode === null);
   for (const end of ends) {
-    if (!end.episode) renewPlanned(history, end, paper, { linings: true, mayBeUnclear: noFailure });
+    if (!end.episode) renewPlanned(history, end, paper, { linings: true, mayBeUnclear: noFailure && end === ends[0] });
     else if (end.episode.kind === 'gasket' || end.episode.kind === 'lubricant')
       repairTrouble(history, end, { ...end.episode, kind: 'gasket' }, paper);
     // A leak that only its repair order tells of needs an order of its own to be told from planned work.
     else repairEnd(history, end, end.episode.failure ? paper : openOrder(history, false), true);
   }
   history.planReline();
+}
+
+function installedToday(history: AxleHistory, end: WheelEnd): boolean {
+  return end.life.installDay === history.today;
 }
 
 function noticeLeak(history: AxleHistory, end: WheelEnd): void {

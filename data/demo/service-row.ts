@@ -83,10 +83,10 @@ export function sealServiceRow(history: AxleHistory, end: WheelEnd, paper: JobPa
   const { random } = history.unit;
   const row = partServiceRow(history, end, paper, job.replaced);
   if (job.lot !== null && random.chance(paper.site === 'shop' ? 0.85 : 0.3)) row.seal_lot = job.lot;
-  const { priorFailures, axle } = end;
+  const { axle } = end;
   // Without its seal line the row counts as a renewal by its build's procedure alone.
   if (!/seal|hub/.test(job.replaced)) row.hub_build = axle.build;
-  writeDown(random, row, { axle, priorFailures, shop: paper.shop, day: history.today, installation: job.installation });
+  writeDown(random, row, { axle, shop: paper.shop, day: history.today, installation: job.installation });
   return row;
 }
 

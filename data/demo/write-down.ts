@@ -16,7 +16,6 @@ const PARTIAL_SHARE = 0.5;
 
 export interface JobDone {
   readonly axle: AxlePlan;
-  readonly priorFailures: number;
   readonly shop: number;
   readonly day: number;
   readonly installation: Installation;
@@ -31,7 +30,7 @@ export function writeDown(random: Random, row: ServiceRow, job: JobDone): void {
   const codes: string[] = [];
   for (let index = 0; index < DEVIATIONS.length; index++) {
     const deviation = DEVIATIONS[index] as PlantedDeviation;
-    if (BY_VALUE & (1 << index) || !canExist(deviation, job.axle, job.priorFailures)) continue;
+    if (BY_VALUE & (1 << index) || !canExist(deviation, job.axle)) continue;
     const happened = (job.installation.bits & (1 << index)) !== 0;
     const noted = happened && random.chance(NOTED[care]);
     writeOne(random, row, codes, { deviation, noted, care, steps: STEP_SHEET[job.shop] as boolean });
