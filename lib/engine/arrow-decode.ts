@@ -4,12 +4,19 @@ import { decimalNumber, undecodable, wholeNumber } from './plain-number.ts';
 
 const decoder = new TextDecoder('utf-8', { ignoreBOM: true });
 
-/** An Arrow table as plain columns; the only place where the WASM engines' answers are decoded. */
-export function decodeArrow(table: Table): ResultTable {
+export interface DecodeOptions {
+  /** Dates and timestamps as ISO days; otherwise they are refused, as in every answer of an engine. */
+  readonly datesAsText?: boolean;
+}
+
+/** An Arrow table as plain columns; the one place where Arrow is decoded, be it an engine's answer or a file. */
+export function decodeArrow(table: Table, options: DecodeOptions = {}): ResultTable {
   const columns: Record<string, ResultColumn> = {};
   table.schema.fields.forEach(({ name, type }, index) => {
     const vector = table.getChildAt(index);
-    columns[name] = vector ? decodeColumn(vector, name) : emptyColumn(type);
+    if (!vector) columns[name] = emptyColumn(type);
+    else if (options.datesAsText && isDate(vector.type as DataType)) columns[name] = isoDays(vector);
+    else columns[name] = decodeColumn(vector, name);
   });
   return { rows: table.numRows, columns };
 }
@@ -18,6 +25,12 @@ const isText = (type: DataType): boolean =>
   DataType.isUtf8(type) ||
   DataType.isLargeUtf8(type) ||
   (DataType.isDictionary(type) && isText(type.dictionary as DataType));
+
+const isDate = (type: DataType): boolean => DataType.isDate(type) || DataType.isTimestamp(type);
+
+/** `get` gives milliseconds since 1970-01-01 in UTC, whatever the unit stored. */
+const isoDays = (vector: Vector): (string | null)[] =>
+  Array.from(vector, (value: number | null) => (value === null ? null : new Date(value).toISOString().slice(0, 10)));
 
 const emptyColumn = (type: DataType): ResultColumn => (isText(type) ? [] : new Float64Array(0));
 

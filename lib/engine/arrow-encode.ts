@@ -32,7 +32,8 @@ function arrowData(column: PlannedColumn): Data {
   return 'text' in column ? utf8Data(column.text) : codedData(column.coded);
 }
 
-function numberData(type: NumberType, numbers: Float64Array): Data {
+/** Numbers with NaN as null, in the Arrow type nearest to DuckDB's. */
+export function numberData(type: NumberType, numbers: Float64Array): Data {
   const known = new Uint8Array(numbers.length);
   for (let row = 0; row < known.length; row++) if (numbers[row] === numbers[row]) known[row] = 1;
   const shape = { length: numbers.length, ...validity(known) };
@@ -47,7 +48,7 @@ function numberData(type: NumberType, numbers: Float64Array): Data {
     : makeData({ type: new Int32(), data, ...shape });
 }
 
-function utf8Data({ offsets, bytes, known }: TextBuffer): Data<Utf8> {
+export function utf8Data({ offsets, bytes, known }: TextBuffer): Data<Utf8> {
   return makeData({ type: new Utf8(), length: known.length, valueOffsets: offsets, data: bytes, ...validity(known) });
 }
 

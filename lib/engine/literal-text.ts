@@ -25,6 +25,9 @@ function literal(value: string | number | null): string {
   if (value === null) return 'NULL';
   if (typeof value === 'number') return `CAST('${String(value)}' AS DOUBLE)`;
   // A NUL would end the text early where it crosses into WASM.
-  const pieces = value.split('\0').map((piece) => `'${piece.replaceAll("'", "''")}'`);
+  const pieces = value.split('\0').map(quotedText);
   return `CAST(${pieces.join(' || chr(0) || ')} AS VARCHAR)`;
 }
+
+/** A text as SQL writes it. DuckDB knows no backslash escapes in a plain quoted text. */
+export const quotedText = (text: string): string => `'${text.replaceAll("'", "''")}'`;

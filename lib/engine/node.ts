@@ -19,3 +19,6 @@ export async function openNodeEngine(options: NodeEngineOptions = {}): Promise<N
   await engine.goOffline();
   return engine;
 }
+
+export { openTableFile, saveTableFile } from './table-files.ts';
+export type { NativeEngine } from './native-engine.ts';
