@@ -49,13 +49,11 @@ interface Pairs {
 }
 
 function ranksAt(
-  { patterns, pattern, offset }: CoxProblem,
+  { pattern, offset }: CoxProblem,
   predictor: Float64Array,
 ): { of: Int32Array; count: number } {
   // Predictors that differ by rounding alone are one risk: sums of the same terms in another order.
-  const values = offset
-    ? Float64Array.from(pattern, (k, position) => (predictor[k] as number) + (offset[position] as number))
-    : predictor;
+  const values = offset ? offset.map((known, position) => known + (predictor[pattern[position] as number] as number)) : predictor;
   const sorted = values.slice().sort();
   let count = -1;
   let before = -Infinity;
@@ -67,9 +65,12 @@ function ranksAt(
     }
     before = value;
   }
-  const rankOf = Int32Array.from(values, (value) => rankIn(distinct, value));
-  const of = offset ? rankOf : Int32Array.from(pattern, (k) => rankOf[k] as number);
-  return { of, count: patterns === 0 ? 0 : count + 1 };
+  const rankOf = new Int32Array(values.length);
+  for (let k = 0; k < rankOf.length; k++) rankOf[k] = rankIn(distinct, values[k] as number);
+  if (offset) return { of: rankOf, count: count + 1 };
+  const of = new Int32Array(pattern.length);
+  for (let position = 0; position < of.length; position++) of[position] = rankOf[pattern[position] as number] as number;
+  return { of, count: count + 1 };
 }
 
 function rankIn(distinct: readonly number[], value: number): number {
@@ -204,11 +205,9 @@ function summarise(
   const value = (concordant + tiedRisk / 2) / comparable;
   const pull = new Float64Array(clusterOf ? clusters : sets.row.length);
   for (let position = 0; position < sets.row.length; position++) {
-    const [higher, lower, same] = [
-      pairs.higher[position] as number,
-      pairs.lower[position] as number,
-      pairs.same[position] as number,
-    ];
+    const higher = pairs.higher[position] as number;
+    const lower = pairs.lower[position] as number;
+    const same = pairs.same[position] as number;
     const into = clusterOf ? (clusterOf[sets.row[position] as number] as number) : position;
     const change = higher + same / 2 - value * (higher + lower + same);
     pull[into] = (pull[into] as number) + (weightAt(weight, position) * change) / comparable;

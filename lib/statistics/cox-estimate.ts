@@ -11,7 +11,7 @@ import { chiSquareTest, quadraticForm, subMatrix, type TestResult } from './regr
 
 /** A fit in centred and scaled coefficients, with what has to be read off the risk sums at its top. */
 export interface CoxEstimate {
-  readonly fit: CoxFit<Slope>;
+  readonly fit: CoxFit;
   readonly evaluate: (beta: Float64Array) => Slope;
   /** Columns with a finite estimate. */
   readonly finite: readonly number[];
@@ -32,12 +32,16 @@ export interface CoxTests {
   readonly score?: TestResult;
   /** With `cluster`. */
   readonly robustWald?: TestResult;
+  /** When asked for. */
   readonly robustScore?: TestResult;
 }
 
 export interface EstimateOptions {
+  /** Firth's penalty: finite ratios under separation, less bias with few events. */
   readonly firth?: boolean;
   readonly maxIterations?: number;
+  /** With `cluster`: the robust score test too, which takes as long again as the robust covariance. */
+  readonly robustScore?: boolean;
 }
 
 /** Climbs to the top of a prepared problem. */
@@ -47,9 +51,9 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
   const { evaluate, sumsAt } = evaluator(problem, none.sums, options.firth ?? false);
   const products = clusterProducts(prepared);
   // Before the climb, which uses the room of the sums again.
-  const nullProducts = products && !options.firth ? products(none.sums) : null;
+  const nullProducts = products && options.robustScore && !options.firth ? products(none.sums) : null;
   const zero = new Float64Array(width);
-  const first: Slope = options.firth ? evaluate(zero) : { ...none, value: none.logLikelihood };
+  const first: Slope = options.firth ? evaluate(zero) : none;
   const fit = fitCox(problem, evaluate, start, {
     maxIterations: options.maxIterations ?? (options.firth ? 500 : 50),
     ...(start.every((value) => value === 0) ? { first } : {}),
@@ -58,10 +62,11 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
   const covariance = inverseOver(fit, finite, width);
   const sums = sumsAt(fit.beta);
   const robustCovariance = products ? sandwich(covariance, products(sums), width) : null;
-  const { score, information } = none;
+  const { score } = none;
+  const information = none.information();
   const everything = Array.from(zero.keys());
   const tests: CoxTests = {
-    likelihoodRatio: chiSquareTest(Math.max(0, 2 * (fit.at.value - first.value)), width),
+    likelihoodRatio: chiSquareTest(Math.max(0, 2 * (fit.value - first.value)), width),
     wald: waldTest(covariance, fit.beta, finite),
     ...(options.firth ? {} : { score: formTest(information, score, everything) }),
     ...(robustCovariance ? { robustWald: waldTest(robustCovariance, fit.beta, finite) } : {}),
@@ -78,12 +83,11 @@ function evaluator(problem: CoxProblem, sums: RiskSums, firth: boolean) {
   const evaluate = (beta: Float64Array): Slope => {
     last = beta;
     if (penalised) return penalised(beta);
-    const evaluation = evaluateCox(problem, beta, sums);
-    return { ...evaluation, value: evaluation.logLikelihood };
+    return evaluateCox(problem, beta, sums);
   };
   const sumsAt = (beta: Float64Array): RiskSums => {
     if (last === null || beta.some((value, j) => !(Math.abs(value - ((last as Float64Array)[j] as number)) < 1e-8)))
-      evaluate(beta);
+      evaluate(beta).information();
     return sums;
   };
   return { evaluate, sumsAt };
@@ -97,9 +101,9 @@ function clusterProducts({ survival, problem }: PreparedCox): ((sums: RiskSums) 
 }
 
 /** Inverse information over the columns estimated, cut down to the finite ones, embedded in the full width. */
-function inverseOver({ at, free }: CoxFit<Slope>, finite: readonly number[], width: number): Float64Array {
+function inverseOver({ information, free }: CoxFit, finite: readonly number[], width: number): Float64Array {
   const whole = new Float64Array(width * width);
-  const factor = cholesky(subMatrix(at.information, width, free), free.length, 1e-14);
+  const factor = cholesky(subMatrix(information, width, free), free.length, 1e-14);
   const inverse = choleskyFailed(factor) ? null : invertCholesky(factor);
   const place = new Map(free.map((j, index) => [j, index]));
   for (const row of finite)

@@ -2,7 +2,7 @@ import { cholesky, choleskyFailed, invertCholesky, logDeterminant } from './nume
 import { evaluateCox } from './cox-likelihood.ts';
 import type { Slope } from './cox-newton.ts';
 import type { CoxProblem } from './cox-problem.ts';
-import type { RiskSums } from './cox-sweep.ts';
+import { factorAt, type RiskSums } from './cox-sweep.ts';
 
 /**
  * Firth's penalised log partial likelihood, log L + ½ log |information|, and its score
@@ -13,15 +13,15 @@ import type { RiskSums } from './cox-sweep.ts';
 export function firthEvaluator(problem: CoxProblem, sums: RiskSums): (beta: Float64Array) => Slope {
   const { width } = problem;
   return (beta) => {
-    const { logLikelihood, score, information } = evaluateCox(problem, beta, sums);
+    const { value, score, information: curvature } = evaluateCox(problem, beta, sums);
+    const information = curvature();
     const factor = cholesky(information, width, 1e-14);
-    if (choleskyFailed(factor)) return { value: -Infinity, score, information };
-    const inverse = invertCholesky(factor);
-    const bend = thirdMoments(problem, sums, inverse);
+    if (choleskyFailed(factor)) return { value: -Infinity, score, information: () => information };
+    const bend = thirdMoments(problem, sums, invertCholesky(factor));
     return {
-      value: logLikelihood + logDeterminant(factor) / 2,
-      score: score.map((value, j) => value + (bend[j] as number) / 2),
-      information,
+      value: value + logDeterminant(factor) / 2,
+      score: score.map((slope, j) => slope + (bend[j] as number) / 2),
+      information: () => information,
     };
   };
 }
@@ -67,7 +67,7 @@ function thirdMoments(problem: CoxProblem, sums: RiskSums, inverse: Float64Array
           inverse,
           time,
           k / steps,
-          (sums.deathWeight[time] as number) / steps,
+          (problem.events.weight[time] as number) / steps,
           all,
           dying,
           result,
@@ -78,17 +78,17 @@ function thirdMoments(problem: CoxProblem, sums: RiskSums, inverse: Float64Array
 }
 
 function join(
-  { width, table, pattern, weight, offset }: CoxProblem,
+  problem: CoxProblem,
   sums: RiskSums,
   inverse: Float64Array,
   position: number,
   sign: number,
   into: HigherSums,
 ): void {
+  const { width, table, pattern } = problem;
   const k = pattern[position] as number;
   const base = k * width;
-  const factor = (weight ? (weight[position] as number) : 1) * (offset ? Math.exp(offset[position] as number) : 1);
-  const risk = sign * factor * (sums.ratio[k] as number);
+  const risk = sign * factorAt(problem, position) * (sums.ratio[k] as number);
   let q = 0;
   for (let row = 0; row < width; row++)
     for (let column = 0; column < width; column++) {
@@ -114,7 +114,7 @@ function addStep(
 ): void {
   const total = (sums.total[time] as number) - share * (sums.deathTotal[time] as number);
   const part = (whole: Float64Array, gone: Float64Array, at: number) =>
-    ((whole[at] as number) - share * (gone[at] as number)) / total;
+    ((whole[at] as number) - (share === 0 ? 0 : share * (gone[at] as number))) / total;
   const mean = Array.from({ length: width }, (_, j) => part(sums.first, sums.deathFirst, time * width + j));
   const turned = mean.map((_, row) =>
     mean.reduce((sum, value, column) => sum + (inverse[row * width + column] as number) * value, 0),

@@ -2,7 +2,7 @@ import type { CoxProblem } from './cox-problem.ts';
 import { climb, move, type Climb, type Slope } from './cox-newton.ts';
 import { cleanDirection, isMonotone } from './cox-separation.ts';
 
-export interface CoxFit<E extends Slope> extends Climb<E> {
+export interface CoxFit extends Climb {
   /** Sign of infinity of each coefficient, 0 for the finite ones. */
   readonly infinite: Int8Array;
   /** Coefficients that were estimated: all but one for each direction in which the likelihood is monotone. */
@@ -19,12 +19,12 @@ const FARTHEST = 300;
  * enough for what is left to gain to vanish, one of them is held there, and the rest are estimated
  * in that limit, so that their values and errors are those of the limiting likelihood.
  */
-export function fitCox<E extends Slope>(
+export function fitCox(
   problem: CoxProblem,
-  evaluate: (beta: Float64Array) => E,
+  evaluate: (beta: Float64Array) => Slope,
   start: Float64Array,
-  options: { readonly free?: readonly number[]; readonly maxIterations?: number; readonly first?: E } = {},
-): CoxFit<E> {
+  options: { readonly free?: readonly number[]; readonly maxIterations?: number; readonly first?: Slope } = {},
+): CoxFit {
   const infinite = new Int8Array(problem.width);
   let free = options.free ?? Array.from({ length: problem.width }, (_, j) => j);
   let result = climb(evaluate, start, free, options.maxIterations, options.first);

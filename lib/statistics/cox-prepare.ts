@@ -61,8 +61,8 @@ const LEFT_OUT = {
 function chooseColumns(whole: CoxProblem, names: readonly string[], start: (j: number) => number) {
   const { width } = whole;
   const none = evaluateCox(whole, new Float64Array(width));
-  const weight = none.sums.deathWeight.reduce((sum, value) => sum + value, 0);
-  const { kept, reasons } = independentColumns(none.information, width, 1e-12 * weight);
+  const weight = whole.events.weight.reduce((sum, value) => sum + value, 0);
+  const { kept, reasons } = independentColumns(none.information(), width, 1e-12 * weight);
   const warnings = [...reasons].map(([j, kind]): RegressionWarning => {
     const term = names[j] as string;
     return { kind, term, message: `${term} ${LEFT_OUT[kind]}` };

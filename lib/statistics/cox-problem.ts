@@ -1,7 +1,7 @@
 import type { CheckedSurvival } from './cox-data.ts';
 import type { RiskSets } from './cox-risk-sets.ts';
-import type { DesignMatrix } from './design-matrix.ts';
-import { designPatterns, designTable } from './design-patterns.ts';
+import { designTable, type DesignMatrix } from './design-matrix.ts';
+import { designPatterns } from './design-patterns.ts';
 
 export type Ties = 'efron' | 'breslow';
 
@@ -24,8 +24,16 @@ export interface CoxProblem {
   /** Weight and offset at each position, null for all ones, all zeros. */
   readonly weight: Float64Array | null;
   readonly offset: Float64Array | null;
-  /** Σ weight · design over events. */
-  readonly eventSum: Float64Array;
+  /** What the events add to the log-likelihood and its score whatever the coefficients. */
+  readonly events: EventSums;
+}
+
+export interface EventSums {
+  /** Σ weight at each event time. */
+  readonly weight: Float64Array;
+  /** Σ weight · design and Σ weight · offset over all events. */
+  readonly design: Float64Array;
+  readonly offset: number;
 }
 
 /** Lays covariates, weights and offsets out by position. `offset` is by row. */
@@ -46,8 +54,8 @@ export function coxProblem(
   const patterns = folded ? folded.count : row.length;
   const { centre, scale } = standardise(table, width, pattern);
   const weight = byPosition(survival.weight, row);
-  const problem = { sets, ties, width, table, patterns, pattern, centre, scale, weight };
-  return { ...problem, offset: byPosition(offset, row), eventSum: eventSum(problem) };
+  const problem = { sets, ties, width, table, patterns, pattern, centre, scale, weight, offset: byPosition(offset, row) };
+  return { ...problem, events: eventSums(problem) };
 }
 
 function byPosition(values: Float64Array | null, row: Uint32Array): Float64Array | null {
@@ -85,17 +93,27 @@ function standardise(table: Float64Array, width: number, pattern: Int32Array) {
   return { centre, scale };
 }
 
-function eventSum({ sets, width, table, pattern, weight }: Omit<CoxProblem, 'eventSum' | 'offset'>): Float64Array {
-  const sum = new Float64Array(width);
-  for (let time = 0; time < sets.time.length; time++) {
+function eventSums({ sets, width, table, pattern, weight, offset }: Omit<CoxProblem, 'events'>): EventSums {
+  const weights = new Float64Array(sets.time.length);
+  const counts = new Float64Array(width === 0 ? 0 : table.length / width);
+  let offsets = 0;
+  for (let time = 0; time < weights.length; time++) {
     const first = sets.firstPosition[time] as number;
+    let sum = 0;
     for (let position = first; position < first + (sets.deaths[time] as number); position++) {
-      const from = (pattern[position] as number) * width;
+      const k = pattern[position] as number;
       const w = weight ? (weight[position] as number) : 1;
-      for (let j = 0; j < width; j++) sum[j] = (sum[j] as number) + w * (table[from + j] as number);
+      sum += w;
+      counts[k] = (counts[k] as number) + w;
+      if (offset) offsets += w * (offset[position] as number);
     }
+    weights[time] = sum;
   }
-  return sum;
+  const design = new Float64Array(width);
+  for (let k = 0; k < counts.length; k++)
+    for (let j = 0; j < width; j++)
+      design[j] = (design[j] as number) + (counts[k] as number) * (table[k * width + j] as number);
+  return { weight: weights, design, offset: offsets };
 }
 
 /** Linear predictor of each pattern at centred, scaled coefficients. */
@@ -116,6 +134,6 @@ export function keepColumns(problem: CoxProblem, kept: readonly number[]): CoxPr
   for (let k = 0; k < patterns; k++)
     kept.forEach((j, column) => (table[k * kept.length + column] = problem.table[k * width + j] as number));
   const pick = (values: Float64Array) => Float64Array.from(kept, (j) => values[j] as number);
-  const { centre, scale, eventSum: sum } = problem;
-  return { ...problem, width: kept.length, table, centre: pick(centre), scale: pick(scale), eventSum: pick(sum) };
+  const events = { ...problem.events, design: pick(problem.events.design) };
+  return { ...problem, width: kept.length, table, centre: pick(problem.centre), scale: pick(problem.scale), events };
 }

@@ -33,9 +33,9 @@ export function profileLimit(
   const excess = (value: number): number => {
     const start = warm.slice();
     start[term] = value;
-    const { beta, at, infinite } = fitCox(problem, evaluate, start, { free });
+    const { beta, value: reached, infinite } = fitCox(problem, evaluate, start, { free });
     if (infinite.every((sign) => sign === 0)) warm = beta;
-    return Math.sqrt(Math.max(0, 2 * (peak.value - at.value))) - z;
+    return Math.sqrt(Math.max(0, 2 * (peak.value - reached))) - z;
   };
   let near = peak.start[term] as number;
   // Outwards from a point inside the limits; inwards, where the top is at infinity, from one outside.

@@ -75,7 +75,7 @@ function profile(
   const start = fit.beta.map((value, k) => (fit.infinite[k] ? 0 : value));
   const error = Math.sqrt(covariance[j * problem.width + j] as number);
   const firstStep = fit.infinite[j] ? 1 : Math.min(10, z * error);
-  const limit = profileLimit(problem, evaluate, { value: fit.at.value, start }, j, side, z, firstStep);
+  const limit = profileLimit(problem, evaluate, { value: fit.value, start }, j, side, z, firstStep);
   return Math.exp(limit / (problem.scale[j] as number));
 }
 

@@ -1,5 +1,5 @@
 import { concordanceOf, type Concordance } from './cox-concordance.ts';
-import { estimateCox, type CoxEstimate, type CoxTests } from './cox-estimate.ts';
+import { estimateCox, type CoxEstimate, type CoxTests, type EstimateOptions } from './cox-estimate.ts';
 import { ratiosInUnits, type CoxRatios } from './cox-ratios.ts';
 import { prepareCox, type PreparedCox, type PrepareOptions } from './cox-prepare.ts';
 import type { Ties } from './cox-problem.ts';
@@ -7,14 +7,11 @@ import { toLevel } from './interval.ts';
 import { FEW_CLUSTERS, type RegressionWarning } from './regression-result.ts';
 import type { SurvivalData } from './survival-data.ts';
 
-export interface CoxOptions extends PrepareOptions {
+export interface CoxOptions extends PrepareOptions, EstimateOptions {
   /** Confidence level of every interval, default 0.95. */
   readonly level?: number;
-  /** Firth's penalty: finite ratios under separation, less bias with few events. */
-  readonly firth?: boolean;
   /** `wald` (default), or `profile` likelihood limits (default with `firth`). */
   readonly limits?: 'wald' | 'profile';
-  readonly maxIterations?: number;
   /** False leaves the concordance out, which takes about a third of a fit's time. */
   readonly concordance?: boolean;
 }
@@ -65,7 +62,7 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
   return {
     terms,
     ...ratiosInUnits(prepared, estimate, level, options.limits ?? (options.firth ? 'profile' : 'wald')),
-    logLikelihood: fit.at.value + shift,
+    logLikelihood: fit.value + shift,
     nullLogLikelihood: nullValue + shift,
     tests,
     ...(options.concordance === false ? {} : { concordance: concordance(prepared, estimate.predictor) }),

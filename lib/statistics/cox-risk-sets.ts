@@ -36,11 +36,57 @@ export function riskSetsOf(survival: CheckedSurvival, order: Uint32Array = sortO
   const { rows, strata } = survival;
   const levels = strata?.levels ?? ['all'];
   const byStratum = strata ? groupOrder(order, strata) : order;
-  const timeOfRow = new Int32Array(rows).fill(-1);
-  const times = eventTimes(survival, byStratum, levels.length, timeOfRow);
-  const entries = entryTimes(survival, times.time, times.firstTime, timeOfRow);
-  const placed = placeRows(survival, byStratum, timeOfRow, entries, times.time.length);
-  return { rows, strata: levels, ...times, ...placed };
+  const sorted = gather(survival, byStratum);
+  const walk = startWalk(rows, levels.length, survival.entry !== null);
+  for (let start = 0; start < rows; ) start = walkOneTime(sorted, start, walk);
+  closeStrata(walk, levels.length);
+  const { times, count } = walk;
+  const firstLate = new Int32Array(times + 1);
+  const entryTime = walk.entryTime.slice(0, count);
+  const firstPosition = walk.firstPosition.slice(0, times + 1);
+  firstPosition[times] = count;
+  return {
+    rows,
+    events: walk.events,
+    strata: levels,
+    firstTime: walk.firstTime,
+    time: walk.time.slice(0, times),
+    deaths: walk.deaths.slice(0, times),
+    firstPosition,
+    row: walk.row.slice(0, count),
+    entryTime,
+    firstLate,
+    late: latePositions(entryTime, firstLate),
+  };
+}
+
+/** The columns in the order of the walk: fetched in one sweep each, since it is the jumping about that takes time. */
+interface SortedSurvival {
+  readonly order: Uint32Array;
+  readonly exit: Float64Array;
+  readonly entry: Float64Array | null;
+  readonly event: Uint8Array;
+  readonly stratum: Int32Array | null;
+  /** Rows of no weight have no position. */
+  readonly absent: Uint8Array | null;
+}
+
+function gather({ exit, entry, event, weight, strata }: CheckedSurvival, order: Uint32Array): SortedSurvival {
+  const fetch = <A extends Float64Array | Uint8Array | Int32Array>(from: A, to: A): A => {
+    for (let index = 0; index < order.length; index++) to[index] = from[order[index] as number] as number;
+    return to;
+  };
+  const rows = order.length;
+  const absent = weight ? new Uint8Array(rows) : null;
+  if (weight && absent) for (let index = 0; index < rows; index++) absent[index] = weight[order[index] as number] === 0 ? 1 : 0;
+  return {
+    order,
+    exit: fetch(exit, new Float64Array(rows)),
+    entry: entry ? fetch(entry, new Float64Array(rows)) : null,
+    event: fetch(event, new Uint8Array(rows)),
+    stratum: strata ? fetch(strata.codes, new Int32Array(rows)) : null,
+    absent,
+  };
 }
 
 /** Reorders rows by stratum, keeping `order` within each. */
@@ -63,106 +109,81 @@ function groupOrder(order: Uint32Array, { levels, codes }: Category): Uint32Arra
   return grouped;
 }
 
-type EventTimes = Pick<RiskSets, 'time' | 'firstTime' | 'deaths' | 'events'>;
-
-/** Walks rows in order, numbers the event times and notes each row's last event time at or before its exit. */
-function eventTimes(survival: CheckedSurvival, order: Uint32Array, strata: number, timeOfRow: Int32Array): EventTimes {
-  const { rows, exit, event, weight } = survival;
-  const codes = survival.strata?.codes;
-  const firstTime = new Int32Array(strata + 1);
-  const time: number[] = [];
-  const deaths: number[] = [];
-  let events = 0;
-  for (let start = 0, stratum = -1; start < rows;) {
-    const row = order[start] as number;
-    for (const code = codes ? (codes[row] as number) : 0; stratum < code;) firstTime[++stratum] = time.length;
-    let end = start;
-    let died = 0;
-    for (; end < rows; end++) {
-      const next = order[end] as number;
-      if (exit[next] !== exit[row] || (codes && codes[next] !== codes[row])) break;
-      if (event[next] === 1 && (weight === null || (weight[next] as number) > 0)) died++;
-    }
-    if (died > 0) {
-      events += died;
-      time.push(exit[row] as number);
-      deaths.push(died);
-    }
-    const last = time.length - 1;
-    if (last >= (firstTime[stratum] as number)) for (let k = start; k < end; k++) timeOfRow[order[k] as number] = last;
-    start = end;
-  }
-  const known = codes ? (codes[order[rows - 1] as number] as number) + 1 : 1;
-  for (let stratum = known; stratum <= strata; stratum++) firstTime[stratum] = time.length;
-  return { time: Float64Array.from(time), firstTime, deaths: Int32Array.from(deaths), events };
+/** Risk sets in the making: how far the walk over ordered rows has come. */
+interface Walk {
+  readonly firstTime: Int32Array;
+  readonly time: Float64Array;
+  readonly deaths: Int32Array;
+  readonly firstPosition: Int32Array;
+  readonly row: Uint32Array;
+  readonly entryTime: Int32Array;
+  stratum: number;
+  times: number;
+  count: number;
+  events: number;
 }
 
-/** Last event time at or before each row's entry, −1 for none; found by halving, for late rows only. */
-function entryTimes(
-  { rows, entry, strata }: CheckedSurvival,
-  time: Float64Array,
-  firstTime: Int32Array,
-  timeOfRow: Int32Array,
-): Int32Array | null {
-  if (entry === null) return null;
-  const result = new Int32Array(rows).fill(-1);
-  for (let row = 0; row < rows; row++) {
-    if ((timeOfRow[row] as number) < 0) continue;
-    const from = entry[row] as number;
-    let low = firstTime[strata ? (strata.codes[row] as number) : 0] as number;
-    if (from < (time[low] as number)) continue;
-    let high = (timeOfRow[row] as number) + 1;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if ((time[middle] as number) <= from) low = middle;
-      else high = middle;
-    }
-    result[row] = low;
+const startWalk = (rows: number, strata: number, late: boolean): Walk => ({
+  firstTime: new Int32Array(strata + 1),
+  time: new Float64Array(rows),
+  deaths: new Int32Array(rows),
+  firstPosition: new Int32Array(rows + 1),
+  row: new Uint32Array(rows),
+  entryTime: late ? new Int32Array(rows) : new Int32Array(rows).fill(-1),
+  stratum: -1,
+  times: 0,
+  count: 0,
+  events: 0,
+});
+
+/** Takes up the rows of one stratum that leave at one time, from `start` on; returns where the next begin. */
+function walkOneTime(sorted: SortedSurvival, start: number, walk: Walk): number {
+  const { exit, event, stratum, absent } = sorted;
+  const exitTime = exit[start] as number;
+  const code = stratum ? (stratum[start] as number) : 0;
+  while (walk.stratum < code) walk.firstTime[++walk.stratum] = walk.times;
+  let [end, died] = [start, 0];
+  for (; end < exit.length && exit[end] === exitTime && (!stratum || stratum[end] === code); end++)
+    if (event[end] === 1 && (!absent || absent[end] === 0)) died++;
+  if (died > 0) {
+    walk.time[walk.times] = exitTime;
+    walk.deaths[walk.times] = died;
+    walk.firstPosition[walk.times] = walk.count;
+    walk.times++;
+    walk.events += died;
   }
-  return result;
+  // Before the first event of the stratum nobody's leaving matters.
+  if (walk.times === walk.firstTime[walk.stratum]) return end;
+  if (died > 0) for (let index = start; index < end; index++) if (event[index] === 1) place(sorted, index, walk);
+  if (died < end - start) for (let index = start; index < end; index++) if (event[index] === 0) place(sorted, index, walk);
+  return end;
 }
 
-type Placed = Pick<RiskSets, 'firstPosition' | 'row' | 'entryTime' | 'firstLate' | 'late'>;
-
-/** Gives rows their positions: by last event time, events first; and lists the late ones by entry. */
-function placeRows(
-  { rows, event, weight }: CheckedSurvival,
-  order: Uint32Array,
-  timeOfRow: Int32Array,
-  entries: Int32Array | null,
-  times: number,
-): Placed {
-  const firstPosition = new Int32Array(times + 1);
-  const firstLate = new Int32Array(times + 1);
-  let count = 0;
-  const row = new Uint32Array(rows);
-  const held: number[] = [];
-  let current = -1;
-  const flush = () => {
-    for (const waiting of held) row[count++] = waiting;
-    held.length = 0;
-  };
-  for (let index = 0; index < rows; index++) {
-    const candidate = order[index] as number;
-    const time = timeOfRow[candidate] as number;
-    if (time < 0 || (entries !== null && (entries[candidate] as number) >= time)) continue;
-    if (weight !== null && weight[candidate] === 0) continue;
-    if (time !== current) {
-      flush();
-      firstPosition[time] = count;
-      current = time;
-    }
-    // A row censored at the time of an event, met before it, waits behind the event.
-    if (event[candidate] === 1) row[count++] = candidate;
-    else held.push(candidate);
+/** Gives a row its position, unless it came under observation after the last event time it could meet. */
+function place({ order, entry, absent }: SortedSurvival, index: number, walk: Walk): void {
+  if (absent !== null && absent[index] === 1) return;
+  if (entry !== null) {
+    const first = walk.firstTime[walk.stratum] as number;
+    const last = lastTimeAtOrBefore(walk.time, first, walk.times, entry[index] as number);
+    if (last === walk.times - 1) return;
+    walk.entryTime[walk.count] = last;
   }
-  flush();
-  firstPosition[times] = count;
-  const entryTime = new Int32Array(count).fill(-1);
-  if (entries)
-    for (let position = 0; position < count; position++)
-      entryTime[position] = entries[row[position] as number] as number;
-  return { firstPosition, row: row.slice(0, count), entryTime, firstLate, late: latePositions(entryTime, firstLate) };
+  walk.row[walk.count++] = order[index] as number;
+}
+
+/** Index of the last of the ascending times from `low` to before `high` that is at or before `limit`; −1 for none. */
+function lastTimeAtOrBefore(time: Float64Array, low: number, high: number, limit: number): number {
+  if (limit < (time[low] as number)) return -1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((time[middle] as number) <= limit) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+function closeStrata(walk: Walk, strata: number): void {
+  for (let stratum = walk.stratum + 1; stratum <= strata; stratum++) walk.firstTime[stratum] = walk.times;
 }
 
 /** Positions sorted by entry time (counting sort); fills `firstLate` with where each time's begin. */

@@ -1,4 +1,4 @@
-import { fillDesignRow, type DesignMatrix, type DesignSource } from './design-matrix.ts';
+import type { DesignMatrix } from './design-matrix.ts';
 
 /**
  * Rows that share every covariate, folded together. With a dozen yes/no covariates a million lives
@@ -13,25 +13,21 @@ export interface DesignPatterns {
   readonly example: Int32Array;
 }
 
-/** More than this many different values, and a numeric column is taken as continuous. */
-const MOST_VALUES = 64;
 /** Largest look-up table for folding codes. */
 const MOST_CODES = 1 << 22;
 
 /** Patterns of the design, or null when folding would not pay: a continuous column, or mostly singletons. */
-export function designPatterns(design: DesignMatrix): DesignPatterns | null {
-  const { rows } = design;
+export function designPatterns({ rows, sources }: DesignMatrix): DesignPatterns | null {
   const codes = new Int32Array(rows);
   let size = 1;
-  let folded = 1;
-  for (const source of design.sources) {
-    const column = valueCodes(source, rows);
-    if (column === null) return null;
-    if (size * column.size > MOST_CODES) size = folded = fold(codes, size).length;
-    if (size * column.size > MOST_CODES || folded > rows / 2) return null;
-    for (let row = 0; row < rows; row++)
-      codes[row] = (codes[row] as number) * column.size + (column.codes[row] as number);
-    size *= column.size;
+  for (const source of sources) {
+    if ('numbers' in source) return null;
+    const values = 'levels' in source ? source.levels.length : source.values.length;
+    if (size * values > MOST_CODES) size = fold(codes, size).length;
+    if (size * values > MOST_CODES || (size > rows / 2 && size > 1)) return null;
+    const column = source.codes;
+    for (let row = 0; row < rows; row++) codes[row] = (codes[row] as number) * values + (column[row] as number);
+    size *= values;
   }
   const example = fold(codes, size);
   return example.length > rows / 2 ? null : { count: example.length, ofRow: codes, example };
@@ -51,29 +47,4 @@ function fold(codes: Int32Array, size: number): Int32Array {
     codes[row] = next;
   }
   return Int32Array.from(example);
-}
-
-function valueCodes(source: DesignSource, rows: number): { size: number; codes: ArrayLike<number> } | null {
-  if ('codes' in source) return { size: source.levels.length, codes: source.codes };
-  const { values } = source;
-  const codes = new Uint8Array(rows);
-  const seen: number[] = [];
-  for (let row = 0; row < rows; row++) {
-    const value = values[row] as number;
-    let code = value === seen[0] ? 0 : value === seen[1] ? 1 : seen.indexOf(value);
-    if (code < 0) {
-      if (seen.length === MOST_VALUES) return null;
-      code = seen.push(value) - 1;
-    }
-    codes[row] = code;
-  }
-  return { size: seen.length, codes };
-}
-
-/** The design rows of the patterns, row-major count × terms; `rows` picks rows instead when there are no patterns. */
-export function designTable(design: DesignMatrix, rows: ArrayLike<number>): Float64Array {
-  const width = design.terms.length;
-  const table = new Float64Array(rows.length * width);
-  for (let index = 0; index < rows.length; index++) fillDesignRow(design, rows[index] as number, table, index * width);
-  return table;
 }

@@ -1,0 +1,83 @@
+/**
+ * target += factor · Σ_k weight_k · x_k x_kᵀ over `count` rows x_k of a row-major count × width
+ * table; `weight` null means all ones. Only the lower triangle is filled: call `mirrorLower` when
+ * all is added.
+ *
+ * Taken four columns by four, so that sixteen running sums stay in registers while the rows stream
+ * by; a plain triple loop spends most of its time loading and storing the target.
+ */
+export function addWeightedProducts(
+  target: Float64Array,
+  table: Float64Array,
+  width: number,
+  count: number,
+  weight: Float64Array | null,
+  factor: number,
+): void {
+  const whole = width - (width % 4);
+  for (let row = 0; row < whole; row += 4)
+    for (let column = 0; column <= row; column += 4) addBlock(target, table, width, count, weight, factor, row, column);
+  for (let row = whole; row < width; row++)
+    for (let column = 0; column <= row; column++) {
+      let sum = 0;
+      for (let k = 0, at = 0; k < count; k++, at += width) {
+        const product = (table[at + row] as number) * (table[at + column] as number);
+        sum += weight ? (weight[k] as number) * product : product;
+      }
+      target[row * width + column] = (target[row * width + column] as number) + factor * sum;
+    }
+}
+
+function addBlock(
+  target: Float64Array,
+  table: Float64Array,
+  width: number,
+  count: number,
+  weight: Float64Array | null,
+  factor: number,
+  row: number,
+  column: number,
+): void {
+  let [s00, s01, s02, s03, s10, s11, s12, s13] = [0, 0, 0, 0, 0, 0, 0, 0];
+  let [s20, s21, s22, s23, s30, s31, s32, s33] = [0, 0, 0, 0, 0, 0, 0, 0];
+  for (let k = 0, at = row, to = column; k < count; k++, at += width, to += width) {
+    const w = weight ? (weight[k] as number) : 1;
+    const a0 = w * (table[at] as number);
+    const a1 = w * (table[at + 1] as number);
+    const a2 = w * (table[at + 2] as number);
+    const a3 = w * (table[at + 3] as number);
+    const b0 = table[to] as number;
+    const b1 = table[to + 1] as number;
+    const b2 = table[to + 2] as number;
+    const b3 = table[to + 3] as number;
+    s00 += a0 * b0;
+    s01 += a0 * b1;
+    s02 += a0 * b2;
+    s03 += a0 * b3;
+    s10 += a1 * b0;
+    s11 += a1 * b1;
+    s12 += a1 * b2;
+    s13 += a1 * b3;
+    s20 += a2 * b0;
+    s21 += a2 * b1;
+    s22 += a2 * b2;
+    s23 += a2 * b3;
+    s30 += a3 * b0;
+    s31 += a3 * b1;
+    s32 += a3 * b2;
+    s33 += a3 * b3;
+  }
+  const sums = [s00, s01, s02, s03, s10, s11, s12, s13, s20, s21, s22, s23, s30, s31, s32, s33];
+  sums.forEach((sum, index) => {
+    const at = (row + (index >> 2)) * width + column + (index & 3);
+    target[at] = (target[at] as number) + factor * sum;
+  });
+}
+
+/** Copies the lower triangle of a row-major square matrix to the upper, in place. */
+export function mirrorLower(matrix: Float64Array, width: number): Float64Array {
+  for (let row = 0; row < width; row++)
+    for (let column = 0; column < row; column++)
+      matrix[column * width + row] = matrix[row * width + column] as number;
+  return matrix;
+}
