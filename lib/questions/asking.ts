@@ -1,0 +1,19 @@
+import type { View } from '../../shared/view.ts';
+import { type ResultTable } from '../engine/engine.ts';
+import type { Statement } from '../engine/statement.ts';
+import type { LivesSource } from '../lives/index.ts';
+import type { Wording } from './words/wording.ts';
+
+/** One question being answered: of what lives, under what view, in whose units; cancelled by the signal. */
+export interface Asking {
+  readonly source: LivesSource;
+  readonly view: View;
+  readonly words: Wording;
+  readonly signal?: AbortSignal | undefined;
+}
+
+/** Runs one statement of the question; a cancelled question stops before the next. */
+export function run({ source, signal }: Asking, statement: Statement): Promise<ResultTable> {
+  signal?.throwIfAborted();
+  return source.engine.query(statement, signal);
+}

@@ -1,0 +1,93 @@
+import { shownLimits, type Estimate, type Finding } from '../../shared/finding.ts';
+import type { View } from '../../shared/view.ts';
+import type { Statement } from '../engine/statement.ts';
+import { eventRate, proportion, type Interval } from '../statistics/index.ts';
+import type { Asking } from './asking.ts';
+import { liningUnknown } from './doubts/lining-unknown.ts';
+import { toEstimate } from './estimate.ts';
+import { rateQueries } from './rate-evidence.ts';
+import { rateFinding, type GroupAt, type RateQuestion } from './rate-finding.ts';
+import { perMillionEstimate } from './rates.ts';
+import { contaminationAnswer } from './words/contamination-answer.ts';
+
+/**
+ * Limits of a share that allow for vehicles: the share is a ratio of sums over vehicles, so its
+ * linearised variance is that of a rate per leak (Cochran, Sampling Techniques, §9A.6); no share
+ * exceeds 1. Null where vehicles cannot tell.
+ */
+function shareByVehicle({ group, evidence, level }: GroupAt): Interval | null {
+  const { tally } = evidence;
+  const rows = Array.from({ length: tally.rows }, (_, row) => row).filter((row) => tally.group[row] === group);
+  const soaked = rows.map((row) => tally.columns.leaks_soaked[row] as number);
+  const told = rows.map((row, place) => (soaked[place] as number) + (tally.columns.leaks_clean[row] as number));
+  const withLeaks = rows.flatMap((_, place) => ((told[place] as number) > 0 ? [place] : []));
+  if (withLeaks.length === 0) return null;
+  const pick = (values: readonly number[]) => withLeaks.map((place) => values[place] as number);
+  const units = withLeaks.map((place) => tally.unit[rows[place] as number] as number);
+  const { robust } = eventRate({ events: pick(soaked), exposure: pick(told), cluster: units }, { level });
+  const upper = robust?.rate.upper ?? null;
+  return robust && upper !== null ? { ...robust.rate, upper: Math.min(1, upper) } : null;
+}
+
+function shareEstimates(counts: Readonly<Record<string, number>>, at: GroupAt): Record<string, Estimate> {
+  const [soaked, clean, unknown] = ['leaksSoaked', 'leaksClean', 'leaksUnknown'].map((name) => counts[name] ?? 0) as [
+    number,
+    number,
+    number,
+  ];
+  const share = (events: number, total: number, reason: string, vehicle: Interval | null = null) =>
+    toEstimate(
+      proportion({ events, total }, { level: at.level }),
+      { level: at.level, unit: 'share', method: 'Wilson score', reason },
+      vehicle,
+    );
+  const all = soaked + clean + unknown;
+  return {
+    contaminatedShareOfLeaks: share(
+      soaked,
+      soaked + clean,
+      'no seal leak says whether the lining was soaked',
+      shareByVehicle(at),
+    ),
+    contaminatedShareIfUnknownNo: share(soaked, all, 'no seal leak was found'),
+    contaminatedShareIfUnknownYes: share(soaked + unknown, all, 'no seal leak was found'),
+  };
+}
+
+/**
+ * Where do linings get soaked? Failure episodes of any mode whose lining was soaked over all miles
+ * watched; and of the seal leaks that say either way, the share that reached the lining. A leak
+ * that says nothing is neither: it is counted, and the share is bounded both ways.
+ */
+const question: RateQuestion = {
+  id: 'contamination',
+  title: 'Where do linings get soaked?',
+  events: 'contaminated',
+  what: { event: 'soaked lining', happens: 'linings are soaked', happened: 'linings were soaked' },
+  rate: 'contaminatedPerMillionMiles',
+  counts: {
+    contaminated: 'contaminated',
+    liningUnknown: 'lining_unknown',
+    leaksSoaked: 'leaks_soaked',
+    leaksClean: 'leaks_clean',
+    leaksUnknown: 'leaks_unknown',
+    wheelEnds: 'wheel_ends',
+  },
+  estimates: (rate, counts, at) => ({
+    contaminatedPerMillionMiles: perMillionEstimate(rate, at.level),
+    ...shareEstimates(counts, at),
+  }),
+  answer: contaminationAnswer,
+  doubts: (groups) =>
+    groups.slice(0, 1).map(() => {
+      const total = (name: string) => groups.reduce((sum, group) => sum + (group.counts[name] ?? 0), 0);
+      const [soaked, clean, unknown] = [total('leaksSoaked'), total('leaksClean'), total('leaksUnknown')];
+      const whole = groups.length === 1 ? groups[0]?.estimates['contaminatedShareOfLeaks'] : undefined;
+      const limits = whole ? shownLimits(whole) : proportion({ events: soaked, total: soaked + clean });
+      return liningUnknown({ soaked, clean, unknown, lower: limits.lower, upper: limits.upper });
+    }),
+};
+
+export const contamination = (asking: Asking): Promise<Finding> => rateFinding(question, asking);
+
+export const contaminationQueries = (view: View): Readonly<Record<string, Statement>> => rateQueries(view);

@@ -1,0 +1,88 @@
+import { shownLimits, type Doubt, type Estimate } from '../../../shared/finding.ts';
+import { survivalAt, type SurvivalCurve } from '../../statistics/index.ts';
+import type { Pair } from '../comparison.ts';
+import { percent } from '../words/share-words.ts';
+import { ratioText, type Wording } from '../words/wording.ts';
+import { doubt, failsIf } from './doubt.ts';
+
+/** The share failed by the horizon of each group shown, and what else is needed to bound it. */
+export interface BoundedGroups {
+  readonly labels: readonly string[];
+  readonly shares: readonly Estimate[];
+  /** The pair the answer compares; null where it is of one group. */
+  readonly pair: Pair | null;
+  readonly horizonMiles: number;
+  readonly words: Wording;
+}
+
+export interface Bound {
+  readonly name: string;
+  /** What is in doubt: `12 seals came off for no stated reason`. */
+  readonly about: string;
+  /** The assumption that bounds the answer: `had all of them failed`. */
+  readonly assumption: string;
+  readonly settledBy: string;
+  /** Curves under the assumption, by group. */
+  readonly curves: readonly SurvivalCurve[];
+}
+
+/** A share may move this much, a ratio that much, before the doubt stands. */
+const mostMoved = { share: 1.1, ratio: 1.25 };
+
+const failedIf = (curve: SurvivalCurve | undefined, horizonMiles: number): number | null => {
+  const survival = curve ? survivalAt(curve, horizonMiles).survival : null;
+  return survival === null ? null : 1 - survival;
+};
+
+/**
+ * A doubt with a bound: the answer under the worst assumption. Of one group it fails where the share
+ * leaves the limits shown and moves by more than a tenth; of a comparison, where the ratio of the two
+ * shares moves by more than a quarter. Short of the horizon it cannot be told.
+ */
+export function boundedShare(groups: BoundedGroups, bound: Bound): Doubt {
+  return (
+    (groups.pair ? boundedRatio(groups, groups.pair, bound) : boundedGroup(groups, bound)) ?? notTold(groups, bound)
+  );
+}
+
+const notTold = ({ words, horizonMiles }: BoundedGroups, { name, about, settledBy }: Bound): Doubt =>
+  doubt(
+    name,
+    'cannot-tell',
+    `${about}; what they would change by ${words.miles(horizonMiles)} cannot be told.`,
+    settledBy,
+  );
+
+function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bound: Bound): Doubt | null {
+  const moved = shares.flatMap((share, group) => {
+    const failed = failedIf(bound.curves[group], horizonMiles);
+    if (share.value === null || failed === null) return [];
+    const { lower, upper } = shownLimits(share);
+    const outside = failed > (upper ?? 1) || failed < (lower ?? 0);
+    return [
+      {
+        label: labels[group] as string,
+        value: share.value,
+        failed,
+        outside,
+        by: Math.abs(Math.log(failed / share.value)),
+      },
+    ];
+  });
+  const worst = moved.filter(({ by }) => Number.isFinite(by)).sort((a, b) => b.by - a.by)[0];
+  if (!worst) return null;
+  const whose = labels.length > 1 ? ` of “${worst.label}”` : '';
+  const detail = `${bound.about}; ${bound.assumption}, ${percent(worst.failed)}${whose} instead of ${percent(worst.value)} would have failed by ${words.miles(horizonMiles)}.`;
+  return doubt(bound.name, failsIf(worst.outside && worst.by > Math.log(mostMoved.share)), detail, bound.settledBy);
+}
+
+function boundedRatio({ shares, horizonMiles, words }: BoundedGroups, pair: Pair, bound: Bound): Doubt | null {
+  const sides = [pair.compared, pair.reference];
+  const [one, other] = sides.map((group) => shares[group]?.value ?? null);
+  const [oneIf, otherIf] = sides.map((group) => failedIf(bound.curves[group], horizonMiles));
+  if (!one || !other || !oneIf || !otherIf) return null;
+  const [ratio, ratioIf] = [one / other, oneIf / otherIf];
+  const fails = Math.abs(Math.log(ratioIf / ratio)) > Math.log(mostMoved.ratio);
+  const detail = `${bound.about}; ${bound.assumption}, the shares failed by ${words.miles(horizonMiles)} would stand ${ratioText(ratioIf)} to 1 instead of ${ratioText(ratio)} to 1.`;
+  return doubt(bound.name, failsIf(fails), detail, bound.settledBy);
+}

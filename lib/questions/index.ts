@@ -1,0 +1,36 @@
+import type { Finding, QuestionId } from '../../shared/finding.ts';
+import type { UnitSystem } from '../../shared/units.ts';
+import type { View } from '../../shared/view.ts';
+import type { LivesSource } from '../lives/index.ts';
+import type { Asking } from './asking.ts';
+import { contamination } from './contamination.ts';
+import { meanMiles } from './mean-miles.ts';
+import { sealLife } from './seal-life.ts';
+import { wording } from './words/wording.ts';
+
+export { firmnessRule } from './firmness.ts';
+
+export interface AskOptions {
+  /** Units of the sentences; every number of the finding stays in miles. */
+  readonly unitSystem?: UnitSystem;
+}
+
+const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding>>> = {
+  'seal-life': sealLife,
+  'mean-miles': meanMiles,
+  contamination,
+};
+
+/**
+ * Answers one question about the lives of a source under a view.
+ * @throws the signal's reason once aborted; what the engine throws
+ */
+export function ask(
+  source: LivesSource,
+  question: QuestionId,
+  view: View,
+  signal?: AbortSignal,
+  options: AskOptions = {},
+): Promise<Finding> {
+  return questions[question]({ source, view, words: wording(options.unitSystem), signal });
+}

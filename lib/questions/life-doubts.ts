@@ -1,0 +1,107 @@
+import type { Doubt, Estimate, Group } from '../../shared/finding.ts';
+import type { Asking } from './asking.ts';
+import { comparedDeviation } from './comparison.ts';
+import { adjustmentMissing } from './doubts/adjustment-missing.ts';
+import type { BoundedGroups } from './doubts/bounded-share.ts';
+import { crossingHazards } from './doubts/crossing-hazards.ts';
+import { detectionLag } from './doubts/detection-lag.ts';
+import { failingFirst } from './doubts/doubt.ts';
+import { fewFailures } from './doubts/few-failures.ts';
+import { lateEntries } from './doubts/late-entries.ts';
+import { leaveOneOut, type Carried } from './doubts/leave-one-out.ts';
+import { leftOut } from './doubts/left-out.ts';
+import { likeForLike } from './doubts/like-for-like.ts';
+import { manyComparisons } from './doubts/many-comparisons.ts';
+import { reach } from './doubts/reach.ts';
+import { removedUnknown } from './doubts/removed-unknown.ts';
+import { safetyCritical } from './doubts/safety-critical.ts';
+import { seenLeaks } from './doubts/seen-leaks.ts';
+import { setAsideRows } from './doubts/set-aside-rows.ts';
+import { estimatedMiles, inferredFailures, unknownStarts } from './doubts/shares.ts';
+import { unknownExposure } from './doubts/unknown-exposure.ts';
+import { vehicleClustering } from './doubts/vehicle-clustering.ts';
+import { weibullFit, type Fitted } from './doubts/weibull-fit.ts';
+import type { LivesCompared } from './life-comparison.ts';
+import type { LifeCurves } from './life-curves.ts';
+import type { LifeEvidence } from './life-evidence.ts';
+import { mainEstimate, type LifeGroups } from './life-groups.ts';
+import { unknownBounds } from './life-unknown-bounds.ts';
+import { componentWords } from './words/component-words.ts';
+
+/** Everything the doubts about life curves look at. */
+export interface LifeChecks extends LivesCompared, LifeGroups {
+  readonly asking: Asking;
+  readonly evidence: LifeEvidence;
+  readonly drawn: LifeCurves;
+  readonly vehicles: readonly Carried[];
+}
+
+const total = (groups: readonly Group[], name: string): number =>
+  groups.reduce((sum, { counts }) => sum + (counts[name] ?? 0), 0);
+
+/** The doubts of a life curve, failing first. */
+export function lifeDoubts(checks: LifeChecks): Doubt[] {
+  const { asking, evidence, groups, comparison, drawn, two } = checks;
+  const { view, words, source } = asking;
+  const { lives, mix } = evidence;
+  const thing = componentWords[view.component];
+  const labels = groups.map(({ label }) => label);
+  const shares = groups.map(({ estimates }) => estimates['failedByHorizonHadNoneBeenRenewed'] as Estimate);
+  const bounded: BoundedGroups = { labels, shares, pair: comparison, horizonMiles: view.horizonMiles, words };
+  const estimated = lives.estimated.reduce((sum, one) => sum + one, 0);
+  return failingFirst([
+    fewFailures(groups, thing.failure),
+    comparedDeviation(view) === null ? null : unknownExposure(unknownBounds(checks)),
+    likeForLike(comparison, mix, labels),
+    ...carriers(checks),
+    crossingHazards(two, words),
+    manyComparisons(comparison),
+    safetyCritical(view, evidence.cases, words),
+    detectionLag(drawn.rows, lives, view, bounded, thing),
+    removedUnknown(drawn.rows, view, bounded, thing),
+    seenLeaks(drawn.rows, lives, view, bounded, thing),
+    lateEntries(drawn.rows, drawn.starts, thing, words),
+    unknownStarts({ some: total(groups, 'unknownStart'), all: lives.rows }, thing.many),
+    reach(
+      drawn.curves.filter((_, group) => drawn.starts[group] != null),
+      view.horizonMiles,
+      words,
+    ),
+    weibullFit(fittedOf(checks)),
+    inferredFailures({
+      some: total(groups, 'inferredFailures'),
+      all: groups.reduce((sum, { failures }) => sum + failures, 0),
+    }),
+    estimatedMiles({ some: estimated, all: lives.rows }),
+    clusteringOf(checks),
+    setAsideRows(source.account),
+    leftOut(evidence.leftOut),
+    adjustmentMissing(view.adjust),
+  ]);
+}
+
+const standsOn = ({ comparison, groups }: LifeChecks) => comparison ?? (groups.length === 1 ? 0 : null);
+
+function carriers(checks: LifeChecks): (Doubt | null)[] {
+  const at = standsOn(checks);
+  if (at === null) return [];
+  const { by } = checks.asking.view;
+  return [
+    by.includes('shop') ? null : leaveOneOut('shop', checks.evidence.shops, at),
+    by.includes('unit_id') ? null : leaveOneOut('vehicle', checks.vehicles, at),
+  ];
+}
+
+export function fittedOf({ fits, drawn, groups }: Pick<LifeChecks, 'fits' | 'drawn' | 'groups'>): Fitted[] {
+  return fits.flatMap((fit, group): Fitted[] => {
+    const start = drawn.starts[group] ?? null;
+    const curve = drawn.curves[group];
+    return fit && curve && start !== null ? [{ label: groups[group]?.label ?? '', curve, start, fit }] : [];
+  });
+}
+
+function clusteringOf(checks: LifeChecks): Doubt | null {
+  const at = standsOn(checks);
+  const group = checks.groups[typeof at === 'number' ? at : (at?.compared ?? -1)];
+  return group ? vehicleClustering(mainEstimate(group.estimates), group.counts['vehicles'] ?? 0) : null;
+}

@@ -1,0 +1,38 @@
+import type { Finding } from '../../shared/finding.ts';
+import type { View } from '../../shared/view.ts';
+import type { Statement } from '../engine/statement.ts';
+import type { Asking } from './asking.ts';
+import { rateQueries } from './rate-evidence.ts';
+import { rateFinding, type RateQuestion } from './rate-finding.ts';
+import { meanMilesEstimate, perMillionEstimate } from './rates.ts';
+import { rateAnswer } from './words/rate-answer.ts';
+
+/**
+ * How often do wheel ends fail? Failure episodes of any wheel-end mode (or of the one mode asked
+ * for) over all miles watched, lives of unknown start included. Time-terminated exact limits
+ * (NIST/SEMATECH e-Handbook §8.4.5.1), vehicle-robust ones beside.
+ */
+const question: RateQuestion = {
+  id: 'mean-miles',
+  title: 'How often do wheel ends fail?',
+  events: 'failures',
+  what: { event: 'failure', happens: 'wheel ends fail', happened: 'wheel ends failed' },
+  rate: 'failuresPerMillionMiles',
+  counts: {
+    wheelEnds: 'wheel_ends',
+    unknownStartLives: 'unknown_start',
+    unknownStartMiles: 'unknown_start_miles',
+    removedUnknown: 'removed_unknown',
+    inferredFailures: 'inferred',
+  },
+  estimates: (rate, _counts, { level }) => ({
+    meanMilesBetweenFailures: meanMilesEstimate(rate, level),
+    failuresPerMillionMiles: perMillionEstimate(rate, level),
+  }),
+  answer: rateAnswer,
+  doubts: () => [],
+};
+
+export const meanMiles = (asking: Asking): Promise<Finding> => rateFinding(question, asking);
+
+export const meanMilesQueries = (view: View): Readonly<Record<string, Statement>> => rateQueries(view);

@@ -1,0 +1,134 @@
+import { shownLimits, type Doubt, type Group } from '../../shared/finding.ts';
+import type { Asking } from './asking.ts';
+import { comparable, comparedDeviation, type Comparison } from './comparison.ts';
+import { adjustmentMissing } from './doubts/adjustment-missing.ts';
+import { failingFirst } from './doubts/doubt.ts';
+import { fewFailures } from './doubts/few-failures.ts';
+import { leaveOneOut } from './doubts/leave-one-out.ts';
+import { leftOut } from './doubts/left-out.ts';
+import { likeForLike } from './doubts/like-for-like.ts';
+import { manyComparisons } from './doubts/many-comparisons.ts';
+import { removedUnknownRate } from './doubts/removed-unknown-rate.ts';
+import { safetyCritical } from './doubts/safety-critical.ts';
+import { setAsideRows } from './doubts/set-aside-rows.ts';
+import { estimatedMiles, inferredFailures, unplacedEpisodes } from './doubts/shares.ts';
+import { unknownExposure } from './doubts/unknown-exposure.ts';
+import { vehicleClustering } from './doubts/vehicle-clustering.ts';
+import type { RateEvidence } from './rate-evidence.ts';
+import { sumByGroup, type TallyName } from './tally-rows.ts';
+
+/** Everything the doubts about a rate look at. */
+export interface RateChecks {
+  readonly asking: Asking;
+  readonly evidence: RateEvidence;
+  readonly groups: readonly Group[];
+  readonly comparison: Comparison | null;
+  /** The column counted, its name in sentences, and the estimate that is its rate. */
+  readonly events: TallyName & ('failures' | 'contaminated');
+  readonly event: string;
+  readonly rate: string;
+}
+
+const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
+
+/** The doubts of a rate, failing first; `own` are those of the question itself. */
+export function rateDoubts(checks: RateChecks, own: readonly (Doubt | null)[]): Doubt[] {
+  const { asking, evidence, groups, comparison, event } = checks;
+  const { view, source, words } = asking;
+  const { tally, mix } = evidence;
+  const total = (name: TallyName) => sum(tally.columns[name]);
+  const counts = sumByGroup(tally, checks.events, groups.length);
+  const labels = groups.map(({ label }) => label);
+  return failingFirst([
+    fewFailures(
+      labels.map((label, group) => ({ label, failures: counts[group] as number })),
+      event,
+    ),
+    unknownOf(checks),
+    likeForLike(comparison, mix, labels),
+    ...carriers(checks),
+    manyComparisons(comparison),
+    safetyCritical(view, evidence.cases, words),
+    ...own,
+    removedOf(checks),
+    unplacedEpisodes(evidence.unplaced),
+    inferredFailures({ some: total('inferred'), all: total('failures') }),
+    estimatedMiles({ some: total('estimated'), all: total('lives') }),
+    clusteringOf(checks),
+    setAsideRows(source.account),
+    leftOut(evidence.leftOut),
+    adjustmentMissing(view.adjust),
+  ]);
+}
+
+/** What the answer stands on: the pair compared, or the one group; nothing where groups cannot be compared. */
+const standsOn = ({ comparison, groups }: RateChecks) => comparison ?? (groups.length === 1 ? 0 : null);
+
+function carriers(checks: RateChecks): (Doubt | null)[] {
+  const at = standsOn(checks);
+  if (at === null) return [];
+  const { tally, shops } = checks.evidence;
+  const { by } = checks.asking.view;
+  const byShop = shops.map((shop) => ({
+    by: shop.shop,
+    group: shop.group,
+    events: shop[checks.events],
+    miles: shop.miles,
+  }));
+  const byVehicle = Array.from({ length: tally.rows }, (_, row) => ({
+    by: tally.unit[row] as number,
+    group: tally.group[row] as number,
+    events: tally.columns[checks.events][row] as number,
+    miles: tally.columns.miles[row] as number,
+  }));
+  return [
+    by.includes('shop') ? null : leaveOneOut('shop', byShop, at),
+    by.includes('unit_id') ? null : leaveOneOut('vehicle', byVehicle, at),
+  ];
+}
+
+function clusteringOf(checks: RateChecks): Doubt | null {
+  const at = standsOn(checks);
+  const group = checks.groups[typeof at === 'number' ? at : (at?.compared ?? -1)];
+  const rate = group?.estimates[checks.rate];
+  return rate ? vehicleClustering(rate, group.counts['vehicles'] ?? 0) : null;
+}
+
+function removedOf({ asking, evidence, groups, events, rate, comparison }: RateChecks): Doubt | null {
+  if (events !== 'failures') return null;
+  const at = comparison?.compared ?? 0;
+  const estimate = groups[at]?.estimates[rate];
+  if (!estimate) return null;
+  const of = (name: TallyName) => sumByGroup(evidence.tally, name, groups.length)[at] as number;
+  return removedUnknownRate(of('removed_unknown'), of('failures'), of('miles'), estimate, asking.words);
+}
+
+/** Of a deviation: the share not known, and the ratio under both readings of it. */
+function unknownOf({ asking, evidence, groups, events, comparison }: RateChecks): Doubt | null {
+  if (comparedDeviation(asking.view) === null) return null;
+  const [counts, miles, lives] = ([events, 'miles', 'lives'] as const).map((name) =>
+    sumByGroup(evidence.tally, name, groups.length),
+  ) as [Float64Array, Float64Array, Float64Array];
+  const at = (label: string) => groups.findIndex((group) => group.label === label);
+  const rate = (...labels: string[]) => {
+    const total = (column: Float64Array) => labels.reduce((all, label) => all + (column[at(label)] ?? 0), 0);
+    return total(miles) > 0 ? total(counts) / total(miles) : null;
+  };
+  const over = (one: number | null, other: number | null) => (one === null || !other ? null : one / other);
+  return unknownExposure({
+    ...{ unknown: lives[at('unknown')] ?? 0, all: sum(lives) },
+    ratio: comparison ? over(rate('yes'), rate('no')) : null,
+    ifAllYes: over(rate('yes', 'unknown'), rate('no')),
+    ifAllNo: over(rate('yes'), rate('no', 'unknown')),
+  });
+}
+
+/** Failures of the groups that a verdict on a comparison counts. */
+export const comparedEvents = (groups: readonly Group[], counts: Float64Array): number[] =>
+  comparable(groups, counts).map((group) => counts[group] as number);
+
+/** Limits shown of an estimate by name, for the verdict on one group. */
+export const limitsOf = (group: Group | undefined, name: string) => {
+  const estimate = group?.estimates[name];
+  return estimate ? shownLimits(estimate) : { lower: null, upper: null };
+};

@@ -1,0 +1,115 @@
+import type { Estimate } from '../../shared/finding.ts';
+import type { View } from '../../shared/view.ts';
+import { eventRate, rateRatio, type EventRate } from '../statistics/index.ts';
+import { chosenPair, corrected, largerPValue, referenceGroup, type Comparison } from './comparison.ts';
+import { noEstimate, toEstimate } from './estimate.ts';
+import { firmnessRule } from './firmness.ts';
+import type { GroupKey } from './group-keys.ts';
+import { sumByGroup, type Tally, type TallyName } from './tally-rows.ts';
+import { shownLimits } from '../../shared/finding.ts';
+
+/** Which column of the tally is the event, and at what confidence. */
+export interface RateSettings {
+  readonly events: TallyName;
+  readonly level: number;
+}
+
+function rowsOf(tally: Tally, groups: readonly number[]): number[] {
+  const rows: number[] = [];
+  for (let row = 0; row < tally.rows; row++) if (groups.includes(tally.group[row] as number)) rows.push(row);
+  return rows;
+}
+
+const pick = (column: ArrayLike<number>, rows: readonly number[]): Float64Array =>
+  Float64Array.from(rows, (row) => column[row] as number);
+
+/** Events per mile of each group, exact, with limits that allow for vehicles beside; null without a mile. */
+export function groupRates(tally: Tally, groups: number, { events, level }: RateSettings): (EventRate | null)[] {
+  return Array.from({ length: groups }, (_, group) => {
+    const rows = rowsOf(tally, [group]);
+    const miles = pick(tally.columns.miles, rows);
+    if (!miles.some((value) => value > 0)) return null;
+    const data = { events: pick(tally.columns[events], rows), exposure: miles, cluster: pick(tally.unit, rows) };
+    return eventRate(data, { level });
+  });
+}
+
+const exact = 'exact Poisson, time-terminated';
+const noMiles = 'no miles were watched';
+
+/** Events per million wheel-end miles. */
+export function perMillionEstimate(rate: EventRate | null, level: number): Estimate {
+  const about = { level, unit: 'per million miles', method: exact, factor: 1e6 };
+  if (!rate) return noEstimate({ ...about, reason: noMiles });
+  return toEstimate(rate.rate, { ...about, reason: noMiles }, rate.robust?.rate);
+}
+
+/** Wheel-end miles per event. With none the value is null and the lower limit is the exact bound T/3.689 (at 95 %). */
+export function meanMilesEstimate(rate: EventRate | null, level: number): Estimate {
+  const about = { level, unit: 'miles', method: exact };
+  if (!rate) return noEstimate({ ...about, reason: noMiles });
+  return toEstimate(rate.meanBetween, { ...about, reason: 'no failure was seen' }, rate.robust?.meanBetween);
+}
+
+/** Rate of one group over that of another; none where either has too few events for a ratio. */
+export function ratioEstimate(
+  tally: Tally,
+  [compared, reference]: readonly [number, number],
+  { events, level }: RateSettings,
+): { readonly ratio: Estimate; readonly pValue: number | null } {
+  const rows = rowsOf(tally, [compared, reference]);
+  const counts = pick(tally.columns[events], rows);
+  const codes = Int32Array.from(rows, (row) => (tally.group[row] === compared ? 1 : 0));
+  const about = { level, unit: 'ratio', method: 'exact conditional on the total' };
+  const least = [0, 1].map((code) => counts.reduce((sum, value, row) => sum + (codes[row] === code ? value : 0), 0));
+  if (Math.min(...least) < firmnessRule.thinFailures)
+    return { ratio: noEstimate({ ...about, reason: 'fewer than 5 in one of the groups' }), pValue: null };
+  const ratio = rateRatio(
+    {
+      ...{ events: counts, exposure: pick(tally.columns.miles, rows), cluster: pick(tally.unit, rows) },
+      group: { levels: ['reference', 'compared'], codes },
+    },
+    { level },
+  );
+  return {
+    ratio: toEstimate(ratio, about, ratio.robust),
+    pValue: largerPValue(ratio.pValue, ratio.robust?.pValue),
+  };
+}
+
+/** The ratio of every group but the reference to it, by group index. */
+export function ratiosToReference(
+  view: View,
+  groups: readonly GroupKey[],
+  tally: Tally,
+  settings: RateSettings,
+): Map<number, Estimate> {
+  const reference = referenceGroup(view, groups);
+  if (groups.length < 2 || reference < 0) return new Map();
+  return new Map(
+    groups.flatMap((_, index) => {
+      if (index === reference) return [];
+      return [[index, ratioEstimate(tally, [index, reference], settings).ratio] as const];
+    }),
+  );
+}
+
+/** The pair an answer sets against each other, by rate; null where no two groups can be compared. */
+export function compareRates(
+  view: View,
+  groups: readonly GroupKey[],
+  tally: Tally,
+  settings: RateSettings,
+): Comparison | null {
+  const events = sumByGroup(tally, settings.events, groups.length);
+  const miles = sumByGroup(tally, 'miles', groups.length);
+  const score = events.map((value, index) => value / (miles[index] as number));
+  const pair = chosenPair(view, groups, events, score);
+  if (!pair) return null;
+  const { pValue, ratio } = ratioEstimate(tally, [pair.compared, pair.reference], settings);
+  return {
+    ...pair,
+    ratio: { value: ratio.value, ...shownLimits(ratio) },
+    ...{ pValue: corrected(pValue, pair.pairs), rawPValue: pValue },
+  };
+}

@@ -1,0 +1,104 @@
+import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
+import type { View } from '../../../shared/view.ts';
+import { comparedDeviation, type Comparison } from '../comparison.ts';
+import { chanceWords } from './chance-words.ts';
+import type { ComponentWords } from './component-words.ts';
+import { countsBehind, missingSide, withKnownValues } from './counted-words.ts';
+import { emphasised, type Answer } from './emphasised.ts';
+import { groupWords } from './group-words.ts';
+import { sealLifeOfOne } from './seal-life-one.ts';
+import { inWords, listed, oneIn, percent, percentRange, sentenceCase } from './share-words.ts';
+import { counted, type Wording } from './wording.ts';
+
+export interface SealLifeAnswer {
+  readonly view: View;
+  readonly words: Wording;
+  readonly thing: ComponentWords;
+  readonly groups: readonly Group[];
+  readonly comparison: Comparison | null;
+  /** Indices of the groups that can be compared, the shortest-lived first. */
+  readonly worstFirst: readonly number[];
+  /** Whether one Weibull line stays within the limits of the curve; asked of one group alone. */
+  readonly oneShape: boolean;
+}
+
+/** How long they last, in one or two sentences of the trade. */
+export function sealLifeAnswer(asked: SealLifeAnswer): Answer {
+  const { view, groups, comparison } = asked;
+  const [only] = groups;
+  if (!only || groups.every(({ lives }) => lives === 0)) return emphasised('**No lives** match this choice.');
+  if (view.by.length === 0) return emphasised(sealLifeOfOne(asked, only));
+  if (!comparison) return emphasised(tooFewToCompare(asked));
+  return emphasised(deviationAnswer(asked, comparison) ?? comparedGroups(asked, comparison));
+}
+
+function tooFewToCompare({ view, groups, thing }: SealLifeAnswer): string {
+  const known = withKnownValues(groups);
+  const shown = known.length > 0 ? known : groups;
+  const say = shown
+    .slice(0, 3)
+    .map(
+      (group) =>
+        `${counted(group.failures, thing.failure)} among ${counted(group.lives, thing.one, thing.many)} ${groupWords(group)}`,
+    );
+  const more = shown.length > 3 ? `; ${inWords(shown.length - 3)} more in the table` : '';
+  return `**Too few to compare**: ${listed(say)}${more}.${comparedDeviation(view) === null ? '' : missingSide(groups)}`;
+}
+
+/** The group in words; where its curve does not start at installation, of whom it tells. */
+function told({ words }: SealLifeAnswer, group: Group): string {
+  const start = group.counts['curveFromMiles'] ?? 0;
+  return start > 0 ? `${groupWords(group)}, of those that reached ${words.miles(start)}` : groupWords(group);
+}
+
+const byHorizon = (group: Group): Estimate => group.estimates['failedByHorizonHadNoneBeenRenewed'] as Estimate;
+
+/** A deviation: how many had failed by the horizon with it and without it; null where a curve falls short. */
+function deviationAnswer(asked: SealLifeAnswer, comparison: Comparison): string | null {
+  const { groups, words, thing, view } = asked;
+  if (comparedDeviation(view) === null) return null;
+  const [yes, no] = [groups[comparison.compared] as Group, groups[comparison.reference] as Group];
+  const [withIt, without] = [byHorizon(yes), byHorizon(no)];
+  if (withIt.value === null || without.value === null) return null;
+  const first = `**${oneIn(withIt.value, thing.one) ?? `${percent(withIt.value)} of ${thing.many}`}** had ${thing.failed} by ${words.miles(view.horizonMiles)} ${percentRange(shownLimits(withIt), withIt.value)}`;
+  const second = `**${oneIn(without.value) ?? percent(without.value)}** ${percentRange(shownLimits(without), without.value)}`;
+  const behind = countsBehind([yes.failures, no.failures], thing.failure);
+  return `${sentenceCase(told(asked, yes))}, ${first}; ${told(asked, no)}, ${second}. ${chanceWords(comparison)} ${behind}`;
+}
+
+/** Groups from the shortest life to the longest; of more than four only the ends. */
+function comparedGroups(asked: SealLifeAnswer, comparison: Comparison): string {
+  const { groups, worstFirst } = asked;
+  const ends = [comparison.compared, comparison.reference];
+  const named = (worstFirst.length <= 4 ? worstFirst : ends).map((index) => groups[index] as Group);
+  const between = worstFirst.length - named.length;
+  const rest = between > 0 ? `; ${inWords(between)} ${between === 1 ? 'group lies' : 'groups lie'} between` : '';
+  const behind = countsBehind(
+    named.map(({ failures }) => failures),
+    asked.thing.failure,
+  );
+  return `${sentenceCase(listedLives(asked, named))}${rest}. ${chanceWords(comparison)} ${behind}`;
+}
+
+const reachedByAll = (groups: readonly Group[], name: string): boolean =>
+  groups.every((group) => group.estimates[name]?.value != null);
+
+/** One number a group: the age of one in ten, else the share by the horizon, else failures per mile. */
+function listedLives(asked: SealLifeAnswer, named: readonly Group[]): string {
+  const { words, thing, view } = asked;
+  const strong = (text: string, index: number) => (index === 0 ? `**${text}**` : text);
+  const numbers = (name: string) => named.map((group) => group.estimates[name] as Estimate);
+  const joint = reachedByAll(named, 'b10Life') ? 'by ' : '';
+  const say = (estimates: readonly Estimate[], write: (value: number) => string, range: (one: Estimate) => string) =>
+    listed(
+      estimates.map(
+        (one, index) =>
+          `${index > 0 ? joint : ''}${strong(write(one.value ?? 0), index)} ${told(asked, named[index] as Group)} ${range(one)}`,
+      ),
+    );
+  if (reachedByAll(named, 'b10Life'))
+    return `**one ${thing.one} in ten** has ${thing.failed} by ${say(numbers('b10Life'), words.miles, (one) => words.milesRange(shownLimits(one)))}`;
+  if (reachedByAll(named, 'failedByHorizonHadNoneBeenRenewed'))
+    return `by ${words.miles(view.horizonMiles)} there had ${thing.failed} ${say(named.map(byHorizon), percent, (one) => percentRange(shownLimits(one), one.value ?? 0))}`;
+  return `${thing.failure}s ${words.perMillion}: ${say(numbers('failuresPerMillionMiles'), words.rate, (one) => words.rateRange(shownLimits(one)))}`;
+}
