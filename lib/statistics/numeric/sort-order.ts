@@ -1,15 +1,16 @@
 /**
  * The order in which values ascend, found once and shared by whoever needs it. A distribution sort
- * (Knuth, TAOCP vol. 3 §5.2.1 and 5.2.5): rows are dealt into equal slices of the range, a few to a
- * slice, and insertion-sorted; a crowded slice is dealt again over its own range. Linear in the rows
- * for the times of real lives; a range so uneven that dealing hardly divides it is left to the
- * language's own comparison sort.
+ * (Knuth, TAOCP vol. 3 §5.2.1 and 5.2.5): rows are dealt into equal slices of the range, the slices of
+ * a long column again into slices of their own (small enough by then for the processor's cache), and
+ * what is left out of order is insertion-sorted. Linear in the rows for the times of real lives; a
+ * range so uneven that dealing hardly divides it is left to the language's own comparison sort.
  */
 
-/** One slice a row on average: lives crowd at the short end, so many slices hold several, many none. */
-const MOST_SLICES = 2 ** 19;
+/** Longer columns are dealt into this many slices first. */
+const FIRST_SLICES = 1024;
+const LONG = 2 ** 15;
 /** Up to here an insertion sort beats dealing. */
-const FEW = 64;
+const FEW = 32;
 /** Times that need more deals than this are adversarial. */
 const MOST_DEALS = 6;
 
@@ -34,96 +35,113 @@ export function sortOrder(values: Float64Array, rows?: Uint32Array): Uint32Array
 
 /** Sorts `values` ascending in place, and `order` with them; stable. */
 export function sortTogether(values: Float64Array, order: Uint32Array): void {
-  if (!isAscending(values)) sortPairs({ values, order }, 0);
+  if (!isAscending(values, 0, values.length)) new Dealer(values, order).sort(0, values.length, 0);
 }
 
-interface Pairs {
-  readonly values: Float64Array;
-  readonly order: Uint32Array;
-}
-
-function isAscending(values: Float64Array): boolean {
-  for (let place = 1; place < values.length; place++)
+function isAscending(values: Float64Array, start: number, end: number): boolean {
+  for (let place = start + 1; place < end; place++)
     if ((values[place] as number) < (values[place - 1] as number)) return false;
   return true;
 }
 
-function sortPairs(pairs: Pairs, deals: number): void {
-  if (pairs.order.length > FEW) {
-    if (deals > MOST_DEALS) return comparisonSort(pairs);
-    deal(pairs, deals);
-  }
-  insertionSort(pairs);
-}
+/** Sorts stretches of values and order in place, by way of spare arrays of the same length. */
+class Dealer {
+  readonly spareValues: Float64Array;
+  readonly spareOrder: Uint32Array;
+  readonly sliceOf: Uint32Array;
+  /** Where the slices of a deal end: one array a depth, since a deal outlives the deals of its slices. */
+  readonly ends: Uint32Array[] = [];
 
-/** Deals pairs into slices of their range, in order, each crowded slice sorted; leaves them almost in order. */
-function deal(pairs: Pairs, deals: number): void {
-  const { values, order } = pairs;
-  const count = order.length;
-  let smallest = Infinity;
-  let largest = -Infinity;
-  for (let place = 0; place < count; place++) {
-    const value = values[place] as number;
-    if (value < smallest) smallest = value;
-    if (value > largest) largest = value;
+  constructor(
+    readonly values: Float64Array,
+    readonly order: Uint32Array,
+  ) {
+    this.spareValues = new Float64Array(values.length);
+    this.spareOrder = new Uint32Array(values.length);
+    this.sliceOf = new Uint32Array(values.length);
   }
-  const slices = Math.min(MOST_SLICES, count);
-  // Subtraction and multiplication round monotonically, so slices never come out of order.
-  const perUnit = smallest < largest ? Math.min((slices - 1) / (largest - smallest), Number.MAX_VALUE) : 0;
-  const sliceOf = new Uint32Array(count);
-  const ends = new Uint32Array(slices + 1);
-  for (let place = 0; place < count; place++) {
-    const slice = (((values[place] as number) - smallest) * perUnit) | 0;
-    sliceOf[place] = slice;
-    ends[slice + 1] = (ends[slice + 1] as number) + 1;
-  }
-  for (let slice = 1; slice <= slices; slice++) ends[slice] = (ends[slice] as number) + (ends[slice - 1] as number);
-  const dealtValues = new Float64Array(count);
-  const dealtOrder = new Uint32Array(count);
-  for (let place = 0; place < count; place++) {
-    const slice = sliceOf[place] as number;
-    const target = ends[slice] as number;
-    ends[slice] = target + 1;
-    dealtValues[target] = values[place] as number;
-    dealtOrder[target] = order[place] as number;
-  }
-  values.set(dealtValues);
-  order.set(dealtOrder);
-  for (let slice = 0; slice < slices; slice++) {
-    const start = slice === 0 ? 0 : (ends[slice - 1] as number);
-    const end = ends[slice] as number;
-    if (end - start <= FEW) continue;
-    const crowd = { values: values.subarray(start, end), order: order.subarray(start, end) };
-    // Equal values (many lives ended at one round mileage) are in order as they lie.
-    if (!isAscending(crowd.values)) sortPairs(crowd, deals + 1);
-  }
-}
 
-/** Quick where the pairs are nearly in order. */
-function insertionSort({ values, order }: Pairs): void {
-  for (let place = 1; place < order.length; place++) {
-    const value = values[place] as number;
-    if (!((values[place - 1] as number) > value)) continue;
-    const row = order[place] as number;
-    let gap = place;
-    while (gap > 0 && (values[gap - 1] as number) > value) {
-      values[gap] = values[gap - 1] as number;
-      order[gap] = order[gap - 1] as number;
-      gap--;
+  sort(start: number, end: number, depth: number): void {
+    if (end - start > FEW) {
+      if (depth > MOST_DEALS) return this.compare(start, end);
+      const slices = depth === 0 && end - start > LONG ? FIRST_SLICES : end - start;
+      const ends = this.deal(start, end, slices, this.endsAt(depth, slices));
+      let from = start;
+      for (let slice = 0; slice < slices; slice++) {
+        const to = start + (ends[slice] as number);
+        // Equal values (many lives ended at one round mileage) are in order as they lie.
+        if (to - from > FEW && !isAscending(this.values, from, to)) this.sort(from, to, depth + 1);
+        from = to;
+      }
     }
-    values[gap] = value;
-    order[gap] = row;
+    this.insert(start, end);
   }
-}
 
-function comparisonSort({ values, order }: Pairs): void {
-  const places = Uint32Array.from(values.keys()).sort((a, b) => {
-    const [left, right] = [values[a] as number, values[b] as number];
-    return left < right ? -1 : left > right ? 1 : a - b;
-  });
-  const [oldValues, oldOrder] = [values.slice(), order.slice()];
-  places.forEach((place, target) => {
-    values[target] = oldValues[place] as number;
-    order[target] = oldOrder[place] as number;
-  });
+  endsAt(depth: number, slices: number): Uint32Array {
+    let ends = this.ends[depth];
+    if (!ends || ends.length < slices + 1) ends = this.ends[depth] = new Uint32Array(slices + 1);
+    return ends.fill(0, 0, slices + 1);
+  }
+
+  /** Deals a stretch into slices of its range, in order, and says where each ends, counted from `start`. */
+  deal(start: number, end: number, slices: number, ends: Uint32Array): Uint32Array {
+    const { values, order, spareValues, spareOrder, sliceOf } = this;
+    let smallest = Infinity;
+    let largest = -Infinity;
+    for (let place = start; place < end; place++) {
+      const value = values[place] as number;
+      if (value < smallest) smallest = value;
+      if (value > largest) largest = value;
+    }
+    // Subtraction and multiplication round monotonically, so slices never come out of order.
+    const perUnit = smallest < largest ? Math.min((slices - 1) / (largest - smallest), Number.MAX_VALUE) : 0;
+    for (let place = start; place < end; place++) {
+      const slice = (((values[place] as number) - smallest) * perUnit) | 0;
+      sliceOf[place] = slice;
+      ends[slice + 1] = (ends[slice + 1] as number) + 1;
+    }
+    for (let slice = 1; slice <= slices; slice++) ends[slice] = (ends[slice] as number) + (ends[slice - 1] as number);
+    for (let place = start; place < end; place++) {
+      const slice = sliceOf[place] as number;
+      const target = ends[slice] as number;
+      ends[slice] = target + 1;
+      spareValues[target] = values[place] as number;
+      spareOrder[target] = order[place] as number;
+    }
+    for (let place = start; place < end; place++) {
+      values[place] = spareValues[place - start] as number;
+      order[place] = spareOrder[place - start] as number;
+    }
+    return ends;
+  }
+
+  /** Quick where a stretch is nearly in order. */
+  insert(start: number, end: number): void {
+    const { values, order } = this;
+    for (let place = start + 1; place < end; place++) {
+      const value = values[place] as number;
+      if (!((values[place - 1] as number) > value)) continue;
+      const row = order[place] as number;
+      let gap = place;
+      while (gap > start && (values[gap - 1] as number) > value) {
+        values[gap] = values[gap - 1] as number;
+        order[gap] = order[gap - 1] as number;
+        gap--;
+      }
+      values[gap] = value;
+      order[gap] = row;
+    }
+  }
+
+  compare(start: number, end: number): void {
+    const [values, order] = [this.values.slice(start, end), this.order.slice(start, end)];
+    const places = Uint32Array.from(values.keys()).sort((a, b) => {
+      const [left, right] = [values[a] as number, values[b] as number];
+      return left < right ? -1 : left > right ? 1 : a - b;
+    });
+    places.forEach((place, step) => {
+      this.values[start + step] = values[place] as number;
+      this.order[start + step] = order[place] as number;
+    });
+  }
 }
