@@ -1,5 +1,6 @@
 import type { AxlePlan } from './draw-unit.ts';
-import { DEVIATIONS, NOT_DRESSED_AT_FIRST, type PlantedDeviation, bitOf } from './planted-effects.ts';
+import { DEVIATIONS, type PlantedDeviation, bitOf } from './planted-deviations.ts';
+import { NOT_DRESSED_AT_FIRST } from './planted-effects.ts';
 import type { Random } from './random.ts';
 import { BAD_SPELL, CHANGE, SHOPS } from './story.ts';
 

@@ -1,15 +1,13 @@
 import type { AxlePlan } from './draw-unit.ts';
 import type { Installation } from './draw-installation.ts';
+import { DEVIATIONS, type EarlyBranch, type PlantedDeviation } from './planted-deviations.ts';
 import {
   BEARING_WEAR,
-  DEVIATIONS,
   HAZARD_PER_PRIOR_FAILURE,
   SEAL_WEAR,
   SEMI_FLUID_BEARING_HAZARD,
   SPACER_BUILD_HAZARD,
   UNITIZED_WEAR,
-  type EarlyBranch,
-  type PlantedDeviation,
   endPlayHazard,
 } from './planted-effects.ts';
 import type { Random } from './random.ts';

@@ -1,5 +1,6 @@
 import { DAYS_PER_YEAR, isoDateOf } from './calendar.ts';
-import { FRAILTY_VARIANCE, type HubBuild, type Lubricant } from './planted-effects.ts';
+import type { HubBuild, Lubricant } from './planted-deviations.ts';
+import { FRAILTY_VARIANCE } from './planted-effects.ts';
 import { Random } from './random.ts';
 import type { UnitRow } from './rows.ts';
 import {

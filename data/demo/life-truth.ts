@@ -1,7 +1,7 @@
 import { isoDateOf } from './calendar.ts';
-import { codesOf } from './planted-effects.ts';
+import { codesOf } from './planted-deviations.ts';
 import type { Installation } from './draw-installation.ts';
-import type { LifeEnd, LifeTruth } from './rows.ts';
+import type { LifeEnd, LifeTruth } from './life-truth-row.ts';
 import { observedFromDay } from './story.ts';
 import type { UnitPapers } from './unit-history.ts';
 import type { WheelEnd } from './wheel-end.ts';
@@ -71,5 +71,5 @@ export function closeLife(
   // Nor does a life that ends on the window's first day have miles in it.
   truth.end = day <= observedFromDay ? 'before-window' : how;
   truth.failure_id = failureId;
-  papers.lives.push(truth);
+  papers.truthLives.push(truth);
 }

@@ -1,9 +1,10 @@
 import type { AxleHistory } from './axle-history.ts';
 import { isoDateOf } from './calendar.ts';
-import { codesOf } from './planted-effects.ts';
+import { codesOf } from './planted-deviations.ts';
 import type { FailureRow } from './rows.ts';
 import { observedFromDay } from './story.ts';
-import type { EpisodeKind, WheelEnd } from './wheel-end.ts';
+import type { WheelEnd } from './wheel-end.ts';
+import type { EpisodeKind } from './wheel-end-state.ts';
 
 export interface Found {
   readonly kind: EpisodeKind;

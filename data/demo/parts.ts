@@ -1,6 +1,6 @@
 import { isoDateOf } from './calendar.ts';
 import type { Installation, Job } from './draw-installation.ts';
-import { bitOf } from './planted-effects.ts';
+import { bitOf } from './planted-deviations.ts';
 import type { Random } from './random.ts';
 
 const GASKET_REUSED = bitOf('gasket-reused');

@@ -1,3 +1,4 @@
+import { DEVIATIONS } from './planted-deviations.ts';
 import * as planted from './planted-effects.ts';
 import {
   BAD_LOT,
@@ -20,7 +21,7 @@ export function plantedTruth(made: { units: number; seed: number }) {
     observedFrom: OBSERVED_FROM,
     observedTo: OBSERVED_TO,
     shops: SHOPS,
-    deviations: planted.DEVIATIONS,
+    deviations: DEVIATIONS,
     withoutEffectOnSeals: [
       'mark-missing',
       'sealant-on-seal',

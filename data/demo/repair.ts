@@ -1,17 +1,14 @@
 import type { AxleHistory } from './axle-history.ts';
-import { type Job, type Installation, drawInstallation } from './draw-installation.ts';
-import { closeLife, lifeTruth } from './life-truth.ts';
-import { openEpisode } from './open-episode.ts';
-import { type Renewed, drawLot, partsReplaced } from './parts.ts';
-import type { Random } from './random.ts';
-import type { LifeEnd } from './rows.ts';
-import { type JobPaper, partServiceRow, sealServiceRow } from './service-row.ts';
-import { JOBS_AT_HOME, OUTSIDE, POWER_SHARE, SHOPS, TRAILER_SHARE, observedFromDay } from './story.ts';
-import type { Episode, WheelEnd } from './wheel-end.ts';
+import { closeLife } from './life-truth.ts';
+import type { LifeEnd } from './life-truth-row.ts';
+import { installedToday, openOrder, renewSeal, withReason } from './renew-seal.ts';
+import { type JobPaper, partServiceRow } from './service-row.ts';
+import { observedFromDay } from './story.ts';
+import type { WheelEnd } from './wheel-end.ts';
+import type { Episode } from './wheel-end-state.ts';
 
 const UNLINKED_SHARE = 0.08;
 const MATE_SHARE = 0.35;
-const INTERVAL_MILES = 500_000;
 
 /** The booked repair of a failure, and often of the seal across the axle with it. */
 export function repair(history: AxleHistory, end: WheelEnd): void {
@@ -41,7 +38,7 @@ function hasRow({ kind, failure }: Episode): boolean {
 }
 
 /** Renews the seal of a wheel end that failed, and links the failure row to the service. */
-function repairEnd(history: AxleHistory, end: WheelEnd, paper: JobPaper, linings: boolean): void {
+export function repairEnd(history: AxleHistory, end: WheelEnd, paper: JobPaper, linings: boolean): void {
   const { unit } = history;
   const episode = end.episode as Episode;
   const repairOnly = episode.kind === 'seal' && episode.failure === null && episode.foundDay > observedFromDay;
@@ -81,7 +78,7 @@ function failureReason(history: AxleHistory, end: WheelEnd, episode: Episode, re
 }
 
 /** Gasket, vent and fill repairs mostly leave the seal in place. */
-function repairTrouble(history: AxleHistory, end: WheelEnd, episode: Episode, paper: JobPaper): void {
+export function repairTrouble(history: AxleHistory, end: WheelEnd, episode: Episode, paper: JobPaper): void {
   const { unit, papers, today } = history;
   const reason = paper.brakeWork ? 'brake-work' : 'failure';
   end.episode = null;
@@ -103,108 +100,4 @@ function renewMate(history: AxleHistory, mate: WheelEnd, paper: JobPaper, lining
   const reason = [null, 'failure', 'planned'][random.weighted([0.12, 0.08, 0.8])] as string | null;
   closeLife(history.papers, mate, history.today, 'mate', null);
   renewSeal(history, mate, withReason(paper, reason), { bearings: false, linings, hub: false });
-}
-
-/** Brake work takes the hubs off: seals are renewed on both ends, or on one. */
-export function reline(history: AxleHistory): void {
-  const { random } = history.unit;
-  const paper = { ...openOrder(history, false), brakeWork: true, reason: 'brake-work' };
-  const chosen = random.chance(0.85) ? history.ends : [random.pick(history.ends)];
-  const ends = chosen.filter((end) => !installedToday(history, end));
-  for (const end of ends) noticeLeak(history, end);
-  // One unclear row an order at most, and none beside a failure: else the contract reads it as the mate's doing.
-  const noFailure = history.ends.every(({ episode }) => episode === null);
-  for (const end of ends) {
-    if (!end.episode) renewPlanned(history, end, paper, { linings: true, mayBeUnclear: noFailure && end === ends[0] });
-    else if (end.episode.kind === 'gasket' || end.episode.kind === 'lubricant')
-      repairTrouble(history, end, { ...end.episode, kind: 'gasket' }, paper);
-    // A leak that only its repair order tells of needs an order of its own to be told from planned work.
-    else repairEnd(history, end, end.episode.failure ? paper : openOrder(history, false), true);
-  }
-  history.planReline();
-}
-
-function installedToday(history: AxleHistory, end: WheelEnd): boolean {
-  return end.life.installDay === history.today;
-}
-
-function noticeLeak(history: AxleHistory, end: WheelEnd): void {
-  const { random, mileage } = history.unit;
-  if (end.episode || end.sealLeakAt(mileage.at(history.today)) === 0 || !random.chance(0.6)) return;
-  openEpisode(history, end, { kind: 'seal', by: 'shop', mode: end.life.mode, inJob: true });
-}
-
-/** Seals that reach the interval of the procedure are renewed where a shop keeps to it. */
-export function renewOnSchedule(history: AxleHistory, end: WheelEnd): void {
-  const paper = { ...openOrder(history, false), reason: 'planned' };
-  renewPlanned(history, end, paper, { linings: false, mayBeUnclear: true });
-}
-
-const UNCLEAR_SHARE = 0.04;
-
-function renewPlanned(
-  history: AxleHistory,
-  end: WheelEnd,
-  paper: JobPaper,
-  { linings, mayBeUnclear }: { linings: boolean; mayBeUnclear: boolean },
-): void {
-  const { random } = history.unit;
-  const unclear = mayBeUnclear && random.chance(UNCLEAR_SHARE);
-  closeLife(history.papers, end, history.today, unclear ? 'removed-unknown' : 'planned', null);
-  const reason = unclear ? random.pick([null, 'other', 'inspection-finding']) : paper.reason;
-  // With bearings an inspection finding need not have been a leak, so why the seal came out stays open.
-  const bearings = reason === 'inspection-finding' || random.chance(0.15);
-  renewSeal(history, end, withReason(paper, reason), { bearings, linings, hub: false });
-}
-
-function renewSeal(history: AxleHistory, end: WheelEnd, paper: JobPaper, renewed: Renewed): void {
-  const { unit, papers, today } = history;
-  const { random, mileage } = unit;
-  const job: Job = { shop: paper.shop, day: today, duty: unit.duty, priorFailures: end.priorFailures };
-  const installation: Installation = drawInstallation(random, end.axle, job);
-  const unitized = end.axle.build === 'unitized';
-  const lot = unitized ? null : drawLot(random, today);
-  const parts = partsReplaced(random, { job, renewed, unitized, installation });
-  const row = sealServiceRow(history, end, paper, { installation, lot, replaced: parts });
-  papers.services.push(row);
-  row.comment = repairComment(random, paper, renewed.linings);
-  const miles = mileage.read(today);
-  const truth = lifeTruth(end, {
-    day: today,
-    miles,
-    start: 'replacement',
-    serviceId: row.service_id,
-    shop: SHOPS[paper.shop] as string,
-    lot,
-    installation,
-  });
-  end.startSeal(truth, installation, today, miles, miles);
-  end.startBearings(
-    installation,
-    miles,
-    renewed.bearings || renewed.hub || unitized ? miles : end.bearings.installMiles,
-  );
-  end.startTrouble(installation, today, miles);
-  end.renewalDay = random.chance(0.5) ? mileage.dayReaching(miles + INTERVAL_MILES) : Infinity;
-}
-
-const COMMENTS = ['waited for parts', 'hub cleaned, spindle looked at', 'both ends looked at', 'done with tyres'];
-
-function repairComment(random: Random, { site }: JobPaper, linings: boolean): string | null {
-  if (!random.chance(0.05)) return null;
-  if (site !== 'shop') return 'invoice without details';
-  return linings && random.chance(0.5) ? 'brake linings new on the axle' : random.pick(COMMENTS);
-}
-
-function withReason({ orderId, shop, site, brakeWork }: JobPaper, reason: string | null): JobPaper {
-  return { orderId, shop, site, reason, brakeWork };
-}
-
-function openOrder(history: AxleHistory, onTheRoad: boolean): JobPaper {
-  const { random, homeShop, unitClass } = history.unit;
-  const outside = random.chance(onTheRoad ? 0.6 : 0.06);
-  const shares = unitClass === 'trailer' ? TRAILER_SHARE : POWER_SHARE;
-  const shop = outside ? OUTSIDE : random.chance(JOBS_AT_HOME) ? homeShop : random.weighted(shares);
-  const site = !outside ? 'shop' : onTheRoad && random.chance(0.6) ? 'roadside' : 'vendor';
-  return { orderId: history.papers.nextOrderId(), shop, site, reason: null, brakeWork: false };
 }

@@ -1,24 +1,25 @@
 import type { DemoUnit } from './draw-unit.ts';
-import type { FailureRow, InspectionRow, LifeTruth, ReadingRow, ServiceRow, UnitRow } from './rows.ts';
+import type { LifeTruth } from './life-truth-row.ts';
+import type { FailureRow, InspectionRow, ReadingRow, ServiceRow, UnitRow } from './rows.ts';
 
-/** Everything one unit leaves behind: the rows of its records and the truth beside them. */
-export interface UnitHistory {
-  readonly unit: UnitRow;
+/** Rows by table with canonical headers, and the true lives behind them. */
+export interface DemoRows {
+  readonly units: UnitRow[];
   readonly readings: ReadingRow[];
   readonly services: ServiceRow[];
   readonly inspections: InspectionRow[];
   readonly failures: FailureRow[];
-  readonly lives: LifeTruth[];
+  readonly truthLives: LifeTruth[];
 }
 
-/** Collects a unit's rows and numbers its papers. */
-export class UnitPapers implements UnitHistory {
-  readonly unit: UnitRow;
+/** Collects what one unit leaves behind and numbers its papers. */
+export class UnitPapers implements DemoRows {
+  readonly units: UnitRow[];
   readonly readings: ReadingRow[] = [];
   readonly services: ServiceRow[] = [];
   readonly inspections: InspectionRow[] = [];
   readonly failures: FailureRow[] = [];
-  readonly lives: LifeTruth[] = [];
+  readonly truthLives: LifeTruth[] = [];
   private orders = 0;
   private serviceNumber = 0;
   private failureNumber = 0;
@@ -26,7 +27,7 @@ export class UnitPapers implements UnitHistory {
   private readonly serial: string;
 
   constructor({ row, serial }: DemoUnit) {
-    this.unit = row;
+    this.units = [row];
     this.serial = serial;
   }
 

@@ -1,6 +1,7 @@
 import { type Installation, FACTORY } from './draw-installation.ts';
 import { drawBearingFailure, drawSeep, earlyAge } from './draw-seal-life.ts';
 import type { AxlePlan, DemoUnit } from './draw-unit.ts';
+import { bitOf } from './planted-deviations.ts';
 import {
   BEARING_DAMAGE_PER_LEAK_MILE,
   DETECTION,
@@ -8,60 +9,15 @@ import {
   FRAILTY_VARIANCE,
   GASKET,
   SOAK_MILES,
-  bitOf,
 } from './planted-effects.ts';
-import type { FailureRow, LifeTruth } from './rows.ts';
+import type { LifeTruth } from './life-truth-row.ts';
+import type { BearingSet, Episode, SealLife, SideTrouble } from './wheel-end-state.ts';
 
 const GASKET_REUSED = bitOf('gasket-reused');
 const OVERFILLED = bitOf('overfilled');
 const UNDERFILLED = bitOf('underfilled');
 /** Nothing is noticed on the day of the job itself. */
 const FIRST_DAY = 1;
-
-/** One seal in place. All miles are odometer values of the unit. */
-export interface SealLife {
-  readonly truth: LifeTruth;
-  readonly installation: Installation;
-  readonly installDay: number;
-  readonly installMiles: number;
-  readonly cause: string;
-  readonly detectMiles: number;
-  readonly wetMiles: number;
-  readonly dripMiles: number;
-  readonly soakMiles: number;
-  /** Day a driver would notice it; Infinity when not before the unit leaves. */
-  readonly driverDay: number;
-  readonly mode: string;
-  failed: boolean;
-}
-
-/** A smaller leak or lubricant trouble that does not come from the seal. */
-export interface SideTrouble {
-  readonly mode: string;
-  readonly fromMiles: number;
-  readonly driverDay: number;
-}
-
-export interface BearingSet {
-  readonly installMiles: number;
-  readonly cause: string;
-  readonly looseMiles: number;
-  readonly failDay: number;
-}
-
-export type EpisodeKind = 'seal' | 'gasket' | 'bearing' | 'lubricant' | 'fastener';
-
-/** A failure that was found and waits for its repair. */
-export interface Episode {
-  readonly kind: EpisodeKind;
-  readonly foundBy: string;
-  readonly foundDay: number;
-  readonly repairDay: number;
-  /** Null where the failure left no failure row (before the window, or only a repair was written). */
-  readonly failure: FailureRow | null;
-  readonly mode: string;
-  readonly soaked: boolean;
-}
 
 /** State of one wheel end while a unit's history is played through. */
 export class WheelEnd {
@@ -123,7 +79,6 @@ export class WheelEnd {
       soakMiles: detectMiles + random.exponential(SOAK_MILES[axle.lubricant]),
       driverDay: Math.max(day + FIRST_DAY, mileage.dayReaching(noticed)),
       mode: this.sealMode(seep.cause),
-      failed: false,
     };
     truth.cause = seep.cause;
     truth.onset_age = Math.max(1, Math.round(detectMiles - truth.install_miles));
