@@ -1,6 +1,6 @@
 import { coxAtFit, type AtFitOptions, type CoxAtFit, type FittedCox } from './cox-at-fit.ts';
+import { survivalLimits, toCurveInterval, type CurveInterval } from './confidence-limits.ts';
 import { toLevel } from './interval.ts';
-import { standardNormalQuantile } from './numeric/normal.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { SurvivalData } from './survival-data.ts';
 
@@ -8,19 +8,23 @@ export interface BaselineOptions extends AtFitOptions {
   /** Covariate values to draw the curve at, by term (`name`, or `name=level` as 0 or 1); default zero and reference levels. */
   readonly at?: Readonly<Record<string, number>>;
   readonly level?: number;
+  /** Scale on which the limits are symmetric, default `log-log`. */
+  readonly interval?: CurveInterval;
 }
 
 export interface BaselineCurve {
   readonly stratum: string;
   /** Event times, ascending; the estimate holds from each on, and is zero before the first. */
   readonly time: Float64Array;
+  /** Rows at risk just before each time. */
+  readonly atRisk: Float64Array;
   /** Weight failing at each time. */
   readonly events: Float64Array;
   readonly cumulativeHazard: Float64Array;
   readonly survival: Float64Array;
   /** Of the cumulative hazard: its own error and that of the coefficients. */
   readonly standardError: Float64Array;
-  /** Limits of the survival, formed on the log-log scale, so inside 0 to 1. */
+  /** Limits of the survival. */
   readonly lower: Float64Array;
   readonly upper: Float64Array;
 }
@@ -34,7 +38,8 @@ export interface BaselineCurve {
  * profile curves of the reference cases cox-veteran, cox-nickel-lefttrunc, cox-ovarian, 1e-7.
  */
 export function coxBaseline(data: SurvivalData, fit: FittedCox, options: BaselineOptions = {}): BaselineCurve[] {
-  const z = standardNormalQuantile(0.5 + toLevel(options.level) / 2);
+  const level = toLevel(options.level);
+  const interval = toCurveInterval(options.interval);
   const at = coxAtFit(data, fit, options);
   const { sets, scale, centre } = at.problem;
   const values = options.at ?? {};
@@ -45,18 +50,21 @@ export function coxBaseline(data: SurvivalData, fit: FittedCox, options: Baselin
     return (value - (centre[j] as number)) / (scale[j] as number);
   });
   const predictor = x.reduce((sum, value, j) => sum + value * (at.beta[j] as number), 0);
-  return sets.strata.map((stratum, index) => curveOf(at, fit, stratum, index, x, Math.exp(predictor), z));
+  return sets.strata.map((stratum, index) => {
+    const curve = curveOf(at, fit, index, x, Math.exp(predictor));
+    const survival = curve.cumulativeHazard.map((value) => Math.exp(-value));
+    const error = survival.map((value, k) => value * (curve.standardError[k] as number));
+    return { stratum, ...curve, survival, ...survivalLimits(survival, error, curve.atRisk, interval, level) };
+  });
 }
 
 function curveOf(
   at: CoxAtFit,
   fit: FittedCox,
-  stratum: string,
   index: number,
   x: Float64Array,
   ratio: number,
-  z: number,
-): BaselineCurve {
+): Omit<BaselineCurve, 'stratum' | 'survival' | 'lower' | 'upper'> {
   const { problem, sums } = at;
   const { sets, width, events } = problem;
   const [from, to] = [sets.firstTime[index] as number, sets.firstTime[index + 1] as number];
@@ -76,20 +84,24 @@ function curveOf(
     cumulativeHazard[time - from] = ratio * hazard;
     standardError[time - from] = ratio * Math.sqrt(variance + leanVariance(at, fit, lean));
   }
-  const limit = (side: -1 | 1) =>
-    cumulativeHazard.map((value, k) =>
-      value > 0 ? Math.exp(-value * Math.exp((-side * z * (standardError[k] as number)) / value)) : 1,
-    );
   return {
-    stratum,
     time: sets.time.slice(from, to),
+    atRisk: rowsAtRisk(at, from, to),
     events: events.weight.slice(from, to),
     cumulativeHazard,
-    survival: cumulativeHazard.map((value) => Math.exp(-value)),
     standardError,
-    lower: limit(-1),
-    upper: limit(1),
   };
+}
+
+function rowsAtRisk({ problem: { sets } }: CoxAtFit, from: number, to: number): Float64Array {
+  const atRisk = new Float64Array(to - from);
+  let running = 0;
+  for (let time = to - 1; time >= from; time--) {
+    running += (sets.firstPosition[time + 1] as number) - (sets.firstPosition[time] as number);
+    running -= (sets.firstLate[time + 1] as number) - (sets.firstLate[time] as number);
+    atRisk[time - from] = running;
+  }
+  return atRisk;
 }
 
 function leanVariance({ columns, problem: { scale } }: CoxAtFit, fit: FittedCox, lean: Float64Array): number {

@@ -1,5 +1,5 @@
 import { StatisticsError } from './statistics-error.ts';
-import { toCategory, toNumbers, type Category, type SurvivalData } from './survival-data.ts';
+import { toCategory, toCodes, toNumbers, type Category, type Codes, type SurvivalData } from './survival-data.ts';
 
 /** Columns of survival data for one event, checked. */
 export interface CheckedSurvival {
@@ -9,7 +9,7 @@ export interface CheckedSurvival {
   readonly entry: Float64Array | null;
   readonly weight: Float64Array | null;
   readonly strata: Category | null;
-  readonly cluster: Category | null;
+  readonly cluster: Codes | null;
 }
 
 /**
@@ -38,6 +38,6 @@ export function checkSurvival(data: SurvivalData): CheckedSurvival {
       throw new StatisticsError('weight', `is ${weight[row]}, below zero`, row);
   }
   const strata = data.strata ? toCategory('strata', data.strata, rows) : null;
-  const cluster = data.cluster ? toCategory('cluster', data.cluster, rows) : null;
+  const cluster = data.cluster ? toCodes('cluster', data.cluster, rows) : null;
   return { rows, exit, event, entry, weight, strata, cluster };
 }

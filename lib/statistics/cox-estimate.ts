@@ -97,7 +97,7 @@ function evaluator(problem: CoxProblem, sums: RiskSums, firth: boolean) {
 function clusterProducts({ survival, problem }: PreparedCox): ((sums: RiskSums) => Float64Array) | null {
   const { cluster } = survival;
   if (!cluster) return null;
-  return (sums) => scoreProducts(clusterScores(problem, sums, cluster.codes, cluster.levels.length), problem.width);
+  return (sums) => scoreProducts(clusterScores(problem, sums, cluster.codes, cluster.count), problem.width);
 }
 
 /** Inverse information over the columns estimated, cut down to the finite ones, embedded in the full width. */

@@ -68,7 +68,7 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
     ...(options.concordance === false ? {} : { concordance: concordance(prepared, estimate.predictor) }),
     rows: survival.rows,
     events: problem.sets.events,
-    ...(survival.cluster ? { clusters: survival.cluster.levels.length } : {}),
+    ...(survival.cluster ? { clusters: survival.cluster.count } : {}),
     ties: problem.ties,
     level,
     iterations: fit.iterations,
@@ -78,7 +78,7 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
 }
 
 function concordance({ problem, survival: { cluster } }: PreparedCox, predictor: Float64Array): Concordance {
-  return concordanceOf(problem, predictor, cluster?.codes ?? null, cluster?.levels.length ?? 0);
+  return concordanceOf(problem, predictor, cluster?.codes ?? null, cluster?.count ?? 0);
 }
 
 function warningsOf({ terms, survival }: PreparedCox, { fit }: CoxEstimate): RegressionWarning[] {
@@ -91,7 +91,7 @@ function warningsOf({ terms, survival }: PreparedCox, { fit }: CoxEstimate): Reg
   });
   if (!fit.converged)
     warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${fit.iterations} iterations` });
-  const clusters = survival.cluster?.levels.length ?? FEW_CLUSTERS;
+  const clusters = survival.cluster?.count ?? FEW_CLUSTERS;
   if (clusters < FEW_CLUSTERS)
     warnings.push({ kind: 'few-clusters', term: null, message: `robust errors rest on ${clusters} clusters only` });
   return warnings;

@@ -1,6 +1,5 @@
-import { sortOrder } from './numeric/sort-order.ts';
+import { riskOrder } from './risk-order.ts';
 import type { CheckedSurvival } from './cox-data.ts';
-import type { Category } from './survival-data.ts';
 
 /**
  * Who is at risk when, worked out once and shared by every evaluation of a partial likelihood and
@@ -31,12 +30,11 @@ export interface RiskSets {
   readonly late: Uint32Array;
 }
 
-/** Risk sets of checked columns. `order` is `sortOrder(exit)` where the caller already has it. */
-export function riskSetsOf(survival: CheckedSurvival, order: Uint32Array = sortOrder(survival.exit)): RiskSets {
+/** Risk sets of checked columns. */
+export function riskSetsOf(survival: CheckedSurvival): RiskSets {
   const { rows, strata } = survival;
   const levels = strata?.levels ?? ['all'];
-  const byStratum = strata ? groupOrder(order, strata) : order;
-  const sorted = gather(survival, byStratum);
+  const sorted = sortRows(survival);
   const walk = startWalk(rows, levels.length, survival.entry !== null);
   for (let start = 0; start < rows; ) start = walkOneTime(sorted, start, walk);
   closeStrata(walk, levels.length);
@@ -60,7 +58,7 @@ export function riskSetsOf(survival: CheckedSurvival, order: Uint32Array = sortO
   };
 }
 
-/** The columns in the order of the walk: fetched in one sweep each, since it is the jumping about that takes time. */
+/** The columns by stratum and exit: fetched in one sweep each, since it is the jumping about that takes time. */
 interface SortedSurvival {
   readonly order: Uint32Array;
   readonly exit: Float64Array;
@@ -71,42 +69,21 @@ interface SortedSurvival {
   readonly absent: Uint8Array | null;
 }
 
-function gather({ exit, entry, event, weight, strata }: CheckedSurvival, order: Uint32Array): SortedSurvival {
+function sortRows({ exit, entry, event, weight, strata }: CheckedSurvival): SortedSurvival {
+  const codes = strata ? { count: strata.levels.length, codes: strata.codes } : null;
+  const { rows: order, time } = riskOrder(exit, null, codes);
   const fetch = <A extends Float64Array | Uint8Array | Int32Array>(from: A, to: A): A => {
     for (let index = 0; index < order.length; index++) to[index] = from[order[index] as number] as number;
     return to;
   };
-  const rows = order.length;
-  const absent = weight ? new Uint8Array(rows) : null;
-  if (weight && absent) for (let index = 0; index < rows; index++) absent[index] = weight[order[index] as number] === 0 ? 1 : 0;
   return {
     order,
-    exit: fetch(exit, new Float64Array(rows)),
-    entry: entry ? fetch(entry, new Float64Array(rows)) : null,
-    event: fetch(event, new Uint8Array(rows)),
-    stratum: strata ? fetch(strata.codes, new Int32Array(rows)) : null,
-    absent,
+    exit: time,
+    entry: entry ? fetch(entry, new Float64Array(order.length)) : null,
+    event: fetch(event, new Uint8Array(order.length)),
+    stratum: strata ? fetch(strata.codes, new Int32Array(order.length)) : null,
+    absent: weight ? Uint8Array.from(order, (row) => (weight[row] === 0 ? 1 : 0)) : null,
   };
-}
-
-/** Reorders rows by stratum, keeping `order` within each. */
-function groupOrder(order: Uint32Array, { levels, codes }: Category): Uint32Array {
-  const next = new Int32Array(levels.length + 1);
-  for (let row = 0; row < codes.length; row++) {
-    const after = (codes[row] as number) + 1;
-    next[after] = (next[after] as number) + 1;
-  }
-  for (let level = 1; level <= levels.length; level++)
-    next[level] = (next[level] as number) + (next[level - 1] as number);
-  const grouped = new Uint32Array(order.length);
-  for (let index = 0; index < order.length; index++) {
-    const row = order[index] as number;
-    const code = codes[row] as number;
-    const place = next[code] as number;
-    grouped[place] = row;
-    next[code] = place + 1;
-  }
-  return grouped;
 }
 
 /** Risk sets in the making: how far the walk over ordered rows has come. */
