@@ -1,5 +1,5 @@
 import type { CheckedLives } from './checked-lives.ts';
-import { GroupsAtRisk, type LogRankSums } from './log-rank-sweep.ts';
+import { codesInOrder, GroupRisk, type PackedCodes } from './group-risk.ts';
 import type { RiskOrder } from './risk-order.ts';
 import type { Codes } from './survival-data.ts';
 
@@ -15,103 +15,111 @@ export function clusterScores(
   event: Uint8Array,
   cluster: Codes,
   rho: 0 | 1,
-  { observed }: LogRankSums,
 ): { variance: Float64Array; clusters: number } {
-  const groups = observed.length;
+  const groups = lives.group.levels.length;
   const scores = new Float64Array(cluster.count * groups);
-  const risk = new GroupsAtRisk(groups);
-  for (let part = 0; part < order.parts; part++) scoreStratum(order, part, lives, event, cluster, rho, risk, scores);
-  const variance = new Float64Array(groups * groups);
+  const inOrder = codesInOrder(order, lives, event);
+  const risk = new GroupRisk(groups);
+  for (let part = 0; part < order.parts; part++) {
+    risk.begin(order, part, inOrder, lives);
+    new StratumScores(order, part, lives, inOrder, cluster, risk, scores).sweep(rho);
+  }
+  return { variance: crossProducts(scores, groups), clusters: clustersUsed(cluster) };
+}
+
+/** One stratum's sweep; `scores` holds a row of groups a cluster. */
+class StratumScores {
+  /** Σ factor·d/n so far, and Σ factor·(d/n)·(n_k/n) by group. */
+  total = 0;
+  readonly shared: Float64Array;
+
+  constructor(
+    readonly order: RiskOrder,
+    readonly part: number,
+    readonly lives: CheckedLives,
+    readonly inOrder: PackedCodes,
+    readonly cluster: Codes,
+    readonly risk: GroupRisk,
+    readonly scores: Float64Array,
+  ) {
+    this.shared = new Float64Array(risk.atRisk.length);
+  }
+
+  sweep(rho: 0 | 1): void {
+    const { order, part, inOrder, risk } = this;
+    const { rows, time, lateRows, lateTime } = order;
+    const codes = this.lives.group.codes;
+    const weight = this.lives.weight;
+    const end = order.start[part + 1] as number;
+    const lateEnd = order.lateStart[part + 1] as number;
+    let survival = 1;
+    let late = order.lateStart[part] as number;
+    for (let k = order.start[part] as number; k < end;) {
+      const now = time[k] as number;
+      for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
+        const row = lateRows[late] as number;
+        const w = weight === null ? 1 : (weight[row] as number);
+        risk.enter(codes[row] as number, w);
+        this.gather(row, codes[row] as number, w, 0);
+      }
+      let d = 0;
+      let next = k;
+      for (; next < end && time[next] === now; next++)
+        if ((inOrder[next] as number) & 1) d += weight === null ? 1 : (weight[rows[next] as number] as number);
+      const factor = rho === 0 ? 1 : survival;
+      const n = d > 0 ? this.addEventTime(d, factor) : 1;
+      if (d > 0) survival *= n > d ? (n - d) / n : 0;
+      for (let place = k; place < next; place++) {
+        const row = rows[place] as number;
+        const code = inOrder[place] as number;
+        const w = weight === null ? 1 : (weight[row] as number);
+        this.gather(row, code >>> 1, -w, (code & 1) * w * factor, n);
+      }
+      for (; k < next; k++)
+        risk.leave((inOrder[k] as number) >>> 1, weight === null ? 1 : (weight[rows[k] as number] as number));
+    }
+  }
+
+  addEventTime(d: number, factor: number): number {
+    const { shared } = this;
+    const { atRisk } = this.risk;
+    let n = 0;
+    for (let group = 0; group < atRisk.length; group++) n += atRisk[group] as number;
+    const hazard = (factor * d) / n;
+    this.total += hazard;
+    for (let group = 0; group < atRisk.length; group++)
+      shared[group] = (shared[group] as number) + (hazard * (atRisk[group] as number)) / n;
+    return n;
+  }
+
+  /** Adds weight × the totals so far to a row's cluster and, for a failure, `atEvent`·(1{own group} − n_k/n). */
+  gather(row: number, group: number, weight: number, atEvent: number, n = 1): void {
+    const { scores, shared } = this;
+    const { atRisk } = this.risk;
+    const base = (this.cluster.codes[row] as number) * shared.length;
+    const perLife = atEvent / n;
+    for (let k = 0; k < shared.length; k++)
+      scores[base + k] =
+        (scores[base + k] as number) - weight * (shared[k] as number) - perLife * (atRisk[k] as number);
+    scores[base + group] = (scores[base + group] as number) + weight * this.total + atEvent;
+  }
+}
+
+/** Σ s sᵀ over the rows s of `scores`. */
+function crossProducts(scores: Float64Array, groups: number): Float64Array {
+  const sums = new Float64Array(groups * groups);
   for (let base = 0; base < scores.length; base += groups)
     for (let k = 0; k < groups; k++) {
       const score = scores[base + k] as number;
-      if (score === 0) continue;
-      for (let l = 0; l < groups; l++)
-        variance[k * groups + l] = (variance[k * groups + l] as number) + score * (scores[base + l] as number);
+      for (let l = 0; l <= k; l++)
+        sums[k * groups + l] = (sums[k * groups + l] as number) + score * (scores[base + l] as number);
     }
-  const used = new Uint8Array(cluster.count);
-  let clusters = 0;
-  for (let row = 0; row < lives.rows; row++) {
-    const code = cluster.codes[row] as number;
-    if (used[code] === 0) clusters++;
-    used[code] = 1;
-  }
-  return { variance, clusters };
+  for (let k = 0; k < groups; k++) for (let l = 0; l < k; l++) sums[l * groups + k] = sums[k * groups + l] as number;
+  return sums;
 }
 
-function scoreStratum(
-  order: RiskOrder,
-  part: number,
-  lives: CheckedLives,
-  event: Uint8Array,
-  cluster: Codes,
-  rho: 0 | 1,
-  risk: GroupsAtRisk,
-  scores: Float64Array,
-): void {
-  const { rows, time, lateRows, lateTime, firstExit } = order;
-  const { entry, weight } = lives;
-  const codes = lives.group.codes;
-  const groups = risk.atRisk.length;
-  const atRisk = risk.atRisk;
-  const start = order.start[part] as number;
-  const end = order.start[part + 1] as number;
-  const lateEnd = order.lateStart[part + 1] as number;
-  // Σ factor·d/n, and Σ factor·d/n·(n_k/n) by group.
-  let total = 0;
-  const shared = new Float64Array(groups);
-  const gather = (row: number, weight: number): void => {
-    const base = (cluster.codes[row] as number) * groups;
-    for (let k = 0; k < groups; k++) scores[base + k] = (scores[base + k] as number) - weight * (shared[k] as number);
-    const mine = base + (codes[row] as number);
-    scores[mine] = (scores[mine] as number) + weight * total;
-  };
-  risk.clear();
-  for (let k = start; k < end; k++) {
-    const row = rows[k] as number;
-    if (entry === null || (entry[row] as number) < firstExit)
-      risk.enter(codes[row] as number, weight === null ? 1 : (weight[row] as number));
-  }
-  let survival = 1;
-  let late = order.lateStart[part] as number;
-  for (let k = start; k < end;) {
-    const now = time[k] as number;
-    for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
-      const row = lateRows[late] as number;
-      const w = weight === null ? 1 : (weight[row] as number);
-      risk.enter(codes[row] as number, w);
-      gather(row, w);
-    }
-    let d = 0;
-    let next = k;
-    for (; next < end && time[next] === now; next++) {
-      const row = rows[next] as number;
-      if (event[row] !== 0) d += weight === null ? 1 : (weight[row] as number);
-    }
-    let n = 0;
-    const factor = rho === 0 ? 1 : survival;
-    if (d > 0) {
-      for (let group = 0; group < groups; group++) n += atRisk[group] as number;
-      const hazard = (factor * d) / n;
-      total += hazard;
-      for (let group = 0; group < groups; group++)
-        shared[group] = (shared[group] as number) + (hazard * (atRisk[group] as number)) / n;
-      survival *= n > d ? (n - d) / n : 0;
-    }
-    for (let place = k; place < next; place++) {
-      const row = rows[place] as number;
-      const w = weight === null ? 1 : (weight[row] as number);
-      gather(row, -w);
-      if (event[row] === 0 || d === 0) continue;
-      const base = (cluster.codes[row] as number) * groups;
-      for (let group = 0; group < groups; group++)
-        scores[base + group] = (scores[base + group] as number) - (w * factor * (atRisk[group] as number)) / n;
-      const mine = base + (codes[row] as number);
-      scores[mine] = (scores[mine] as number) + w * factor;
-    }
-    for (; k < next; k++) {
-      const row = rows[k] as number;
-      risk.leave(codes[row] as number, weight === null ? 1 : (weight[row] as number));
-    }
-  }
+function clustersUsed({ count, codes }: Codes): number {
+  const used = new Uint8Array(count);
+  for (let row = 0; row < codes.length; row++) used[codes[row] as number] = 1;
+  return used.reduce((sum, one) => sum + one, 0);
 }

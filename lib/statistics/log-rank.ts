@@ -92,7 +92,7 @@ export function logRank(data: SurvivalData, options: LogRankOptions = {}): LogRa
   const result = { ...model, ...counts, observed: sums.observed, expected: sums.expected, variance: sums.variance };
   const cluster = lives.cluster ?? (options.robust || !whole ? eachRowACluster(lives.rows) : null);
   if (!cluster) return result;
-  const { variance, clusters } = clusterScores(order, lives, event, cluster, rho, sums);
+  const { variance, clusters } = clusterScores(order, lives, event, cluster, rho);
   const tested = testScores(sums, variance, scores);
   // With no more clusters than differences the statistic is the number of clusters whatever the data say.
   const differences = quadraticForm(sums.variance, sums.observed).rank;
