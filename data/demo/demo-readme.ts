@@ -1,7 +1,7 @@
 import { DEFAULT_SEED, DEFAULT_UNITS } from './demo-units.ts';
 import { BAD_LOT, BAD_SPELL, CHANGE, OBSERVED_FROM, OBSERVED_TO, PLACEBO, RECORDS_FROM } from './story.ts';
 
-const PICKED = `The seed was picked, not drawn: with 29 of the seeds 1 to 35 Coldmere has the highest raw failure rate
+const PICKED = `The seed was picked, not drawn: with 40 of the seeds 1 to 50 Coldmere has the highest raw failure rate
 while Eastfen is worst like for like; this one shows it clearly, and has a wheel lost through its fasteners.`;
 
 /** The README that lies beside a demo fleet's files. */

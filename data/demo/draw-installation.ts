@@ -50,7 +50,7 @@ export function drawInstallation(random: Random, axle: AxlePlan, job: Job): Inst
     if (!canExist(deviation, axle)) continue;
     let probability = prevalenceAt(deviation, job.shop, job.day) * rush;
     const bit = 1 << index;
-    if (bit === COCKED) probability *= toolFactor(bits, job);
+    if (bit === COCKED) probability *= toolFactor(bits, job, rush);
     if (bit === DIRTY && job.duty === 'quarry') probability *= 2;
     if (bit === NOT_DRESSED && job.priorFailures === 0) probability *= NOT_DRESSED_AT_FIRST;
     if (random.chance(probability)) bits |= bit;
@@ -79,9 +79,9 @@ export function prevalenceAt(deviation: PlantedDeviation, shop: number, day: num
 const TOOL_DEVIATION = DEVIATIONS.find(({ code }) => code === 'seal-tool-missing') as PlantedDeviation;
 
 /** Without the seal driver a seal is cocked three times as often; the mean stays as planted. */
-function toolFactor(bits: number, job: Job): number {
+function toolFactor(bits: number, job: Job, rush: number): number {
   if (bits & TOOL) return NO_TOOL_COCKS;
-  const share = prevalenceAt(TOOL_DEVIATION, job.shop, job.day);
+  const share = prevalenceAt(TOOL_DEVIATION, job.shop, job.day) * rush;
   return Math.max(0, (1 - NO_TOOL_COCKS * share) / (1 - share));
 }
 

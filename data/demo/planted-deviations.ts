@@ -1,3 +1,5 @@
+import type { WrittenStep } from './rows.ts';
+
 /** Deviation codes of the record contract, with the planted frequency and effect of each. All invented. */
 export type HubBuild = 'adjusted' | 'spacer' | 'unitized';
 export type Lubricant = 'oil' | 'semi-fluid' | 'packed';
@@ -20,7 +22,7 @@ export interface PlantedDeviation {
   readonly sealEarly?: EarlyBranch;
   readonly bearingHazard: number;
   readonly bearingEarly?: EarlyBranch;
-  readonly step?: string;
+  readonly step?: WrittenStep;
 }
 
 type Prevalence = PlantedDeviation['prevalence'];
@@ -124,12 +126,10 @@ export const DEVIATIONS: readonly PlantedDeviation[] = [
   deviation('mark-missing', SPACER, [0.14, 0.16, 0.16, 0.14, 0.2, 0.18], { step: 'step_mark_fitted' }),
 ];
 
-export const DEVIATION_BIT: Readonly<Record<string, number>> = Object.fromEntries(
-  DEVIATIONS.map(({ code }, index) => [code, 1 << index]),
-);
+const bits = new Map(DEVIATIONS.map(({ code }, index) => [code, 1 << index]));
 
 export function bitOf(code: string): number {
-  const bit = DEVIATION_BIT[code];
+  const bit = bits.get(code);
   if (bit === undefined) throw new RangeError(`not a deviation of the contract: ${code}`);
   return bit;
 }

@@ -2,7 +2,7 @@ import { type Installation, canExist } from './draw-installation.ts';
 import type { AxlePlan } from './draw-unit.ts';
 import { DEVIATIONS, type PlantedDeviation, bitOf } from './planted-deviations.ts';
 import type { Random } from './random.ts';
-import type { ServiceRow, WrittenStep } from './rows.ts';
+import type { ServiceRow } from './rows.ts';
 import { CHANGE, SHOPS } from './story.ts';
 
 /** Shares by shop (story.ts order; the sixth is outside work). */
@@ -70,8 +70,8 @@ function writeOne(random: Random, row: ServiceRow, codes: string[], note: Note):
     if (noted) row[own.column] = own.yes;
     else if (asked && row[own.column] === null) row[own.column] = own.no;
   } else if (steps && deviation.step) {
-    if (noted) row[deviation.step as WrittenStep] = 'skipped';
-    else if (asked) row[deviation.step as WrittenStep] = 'done';
+    if (noted) row[deviation.step] = 'skipped';
+    else if (asked) row[deviation.step] = 'done';
   } else if (noted) codes.push(deviation.code);
 }
 
