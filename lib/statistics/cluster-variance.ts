@@ -64,52 +64,69 @@ export function clusterVariance(
   const places = influence.whileAtRisk.length;
   const variance = new Float64Array(places);
   const atRisk = new Int32Array(places);
-  const sums = new Float64Array(6);
-  let clusters = 0;
-  let clustersAtRisk = 0;
-  let total = 0;
-  let late = order.lateStart[part] as number;
-  const enter = (row: number): void => {
-    const base = (codes[row] as number) * STRIDE;
-    if (room[base + PART] !== part) {
-      room[base + FIXED] = room[base + OPEN] = room[base + LIVES] = 0;
-      room[base + PART] = part;
-      clusters++;
-    }
-    const lives = room[base + LIVES] as number;
-    room[base + LIVES] = lives + 1;
-    if (lives === 0) clustersAtRisk++;
-    const w = weight === null ? 1 : (weight[row] as number);
-    move(room, base, sums, -w * total, w);
-  };
+  const sums = new Float64Array(SUMS);
   for (let k = start; k < end; k++) {
     const row = rows[k] as number;
-    if (entry === null || (entry[row] as number) < firstExit) enter(row);
+    if (entry !== null && (entry[row] as number) >= firstExit) continue;
+    const base = (codes[row] as number) * STRIDE;
+    enter(room, base, part, sums, weight === null ? 1 : (weight[row] as number), 0);
   }
+  let total = 0;
+  let late = order.lateStart[part] as number;
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
-    for (; late < lateEnd && (lateTime[late] as number) < now; late++) enter(lateRows[late] as number);
-    atRisk[place] = clustersAtRisk;
+    for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
+      const row = lateRows[late] as number;
+      const base = (codes[row] as number) * STRIDE;
+      enter(room, base, part, sums, weight === null ? 1 : (weight[row] as number), total);
+    }
+    atRisk[place] = sums[AT_RISK] as number;
     total += influence.whileAtRisk[place] as number;
     const jump = influence.atEvent[place] as number;
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
       const w = weight === null ? 1 : (weight[row] as number);
       const base = (codes[row] as number) * STRIDE;
-      const lives = (room[base + LIVES] as number) - 1;
-      room[base + LIVES] = lives;
-      if (lives === 0) clustersAtRisk--;
-      move(room, base, sums, w * (total + (event[row] as number) * jump), -w);
+      leave(room, base, sums, w, w * (total + (event[row] as number) * jump));
     }
     variance[place] = squared(sums, total);
   }
-  return { variance, atRisk, clusters };
+  return { variance, atRisk, clusters: sums[CLUSTERS] as number };
+}
+
+/** Where the running sums lie: ΣA², ΣAR and ΣR², each beside its compensation, then counts of clusters. */
+const AA = 0;
+const AR = 2;
+const RR = 4;
+const CLUSTERS = 6;
+const AT_RISK = 7;
+const SUMS = 8;
+
+function enter(room: ClusterRoom, base: number, part: number, sums: Float64Array, weight: number, total: number): void {
+  if (room[base + PART] !== part) {
+    room[base + FIXED] = room[base + OPEN] = room[base + LIVES] = 0;
+    room[base + PART] = part;
+    sums[CLUSTERS] = (sums[CLUSTERS] as number) + 1;
+  }
+  const lives = room[base + LIVES] as number;
+  room[base + LIVES] = lives + 1;
+  if (lives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) + 1;
+  move(room, base, sums, -weight * total, weight);
+}
+
+function leave(room: ClusterRoom, base: number, sums: Float64Array, weight: number, settled: number): void {
+  const lives = (room[base + LIVES] as number) - 1;
+  room[base + LIVES] = lives;
+  if (lives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) - 1;
+  move(room, base, sums, settled, -weight);
 }
 
 /** Σ(A + R·G)² from the sums of {@link move}; rounding may leave a true zero just below it. */
 function squared(sums: Float64Array, total: number): number {
-  const sum = (at: number): number => (sums[at] as number) + (sums[at + 1] as number);
-  return Math.max(0, sum(0) + total * (2 * sum(2) + total * sum(4)));
+  const aa = (sums[AA] as number) + (sums[AA + 1] as number);
+  const ar = (sums[AR] as number) + (sums[AR + 1] as number);
+  const rr = (sums[RR] as number) + (sums[RR + 1] as number);
+  return Math.max(0, aa + total * (2 * ar + total * rr));
 }
 
 /** Changes one cluster's A and R, and ΣA², ΣAR, ΣR² with it: six numbers, each sum beside its compensation. */
@@ -118,9 +135,9 @@ function move(room: ClusterRoom, base: number, sums: Float64Array, byFixed: numb
   const r = room[base + OPEN] as number;
   room[base + FIXED] = a + byFixed;
   room[base + OPEN] = r + byOpen;
-  add(sums, 0, byFixed * (2 * a + byFixed));
-  add(sums, 2, a * byOpen + byFixed * (r + byOpen));
-  add(sums, 4, byOpen * (2 * r + byOpen));
+  add(sums, AA, byFixed * (2 * a + byFixed));
+  add(sums, AR, a * byOpen + byFixed * (r + byOpen));
+  add(sums, RR, byOpen * (2 * r + byOpen));
 }
 
 /** Knuth's two-sum. */

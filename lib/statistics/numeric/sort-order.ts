@@ -8,7 +8,7 @@
 
 /** Longer columns are dealt into this many slices first. */
 const FIRST_SLICES = 1024;
-const LONG = 2 ** 15;
+const LONG = 2 ** 18;
 /** Up to here an insertion sort beats dealing. */
 const FEW = 32;
 /** Times that need more deals than this are adversarial. */
