@@ -22,7 +22,7 @@ export function demoFiles(fleet: DemoFleet): DemoFile[] {
   return [...texts.take(), ...documents(fleet.truth)];
 }
 
-const UNITS_PER_PIECE = 256;
+const UNITS_PER_PIECE = 128;
 
 /** The same files for a fleet of any size, piece by piece; holds a few hundred units at most. */
 export function* demoFilePieces(options: DemoOptions = {}): Generator<DemoFile> {
@@ -38,10 +38,12 @@ export function* demoFilePieces(options: DemoOptions = {}): Generator<DemoFile> 
 }
 
 class FileTexts {
-  private texts = new Map<string, string>();
+  private lines = new Map<string, string[]>();
 
   append(name: string, text: string): void {
-    this.texts.set(name, (this.texts.get(name) ?? '') + text);
+    const lines = this.lines.get(name);
+    if (lines) lines.push(text);
+    else this.lines.set(name, [text]);
   }
 
   /** Services are filed by the shop that did the job, failures by the unit's home shop. */
@@ -57,8 +59,8 @@ class FileTexts {
   }
 
   take(): DemoFile[] {
-    const files = [...this.texts].map(([name, text]) => ({ name, text }));
-    this.texts = new Map();
+    const files = [...this.lines].map(([name, lines]) => ({ name, text: lines.join('') }));
+    this.lines = new Map();
     return files;
   }
 }

@@ -67,7 +67,7 @@ export function canExist(deviation: PlantedDeviation, axle: AxlePlan): boolean {
 }
 
 /** True share of installations with the deviation at a shop on a day, before rush and duty. */
-export function prevalenceAt(deviation: PlantedDeviation, shop: number, day: number): number {
+function prevalenceAt(deviation: PlantedDeviation, shop: number, day: number): number {
   const base = deviation.prevalence[shop] as number;
   const name = SHOPS[shop];
   if (name === CHANGE.shop && day >= CHANGE.day) return base * (CHANGE.prevalenceFactor[deviation.code] ?? 1);

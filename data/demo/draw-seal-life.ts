@@ -57,7 +57,7 @@ function sealWear(axle: AxlePlan): { shape: number; scaleMiles: number } {
 }
 
 /** Multiplier on the wear hazard of the seal. */
-export function sealHazard(conditions: SealConditions, installation: Installation): number {
+function sealHazard(conditions: SealConditions, installation: Installation): number {
   const { axle, duty, frailty, priorFailures } = conditions;
   let hazard = frailty * (DUTY_HAZARD[duty] as number);
   hazard *= 1 + HAZARD_PER_PRIOR_FAILURE * Math.min(priorFailures, 5);

@@ -2,7 +2,7 @@ import { DAYS_PER_YEAR } from './calendar.ts';
 import type { DemoUnit } from './draw-unit.ts';
 import { CLASSES, observedFromDay } from './story.ts';
 
-export type CheckKind = 'driver' | 'pm' | 'annual' | 'roadside' | 'pre-hire';
+type CheckKind = 'driver' | 'pm' | 'annual' | 'roadside' | 'pre-hire';
 
 /** One look round the vehicle: every wheel end is on its sheet. */
 export interface Check {

@@ -6,7 +6,7 @@ import { dayOf } from './calendar.ts';
  * outside work (vendors and roadside calls).
  */
 export const SHOPS = ['Ambleford', 'Brackwell', 'Coldmere', 'Dunhollow', 'Eastfen', 'Outside'] as const;
-export type Shop = (typeof SHOPS)[number];
+
 export const OUTSIDE = 5;
 
 export const OBSERVED_FROM = '2019-07-01';
