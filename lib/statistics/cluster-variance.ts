@@ -19,21 +19,16 @@ export interface ClusterVariance {
   readonly clusters: number;
 }
 
-/** Fields of one cluster, side by side so that a visit costs one line of cache. */
-const FIXED = 0;
-const OPEN = 1;
-const LIVES = 2;
-const PART = 3;
-const STRIDE = 4;
-
-/** Room for the sums of every cluster, shared by all parts: a cluster's fields are reset when a part first meets it. */
-export type ClusterRoom = Float64Array;
-
-export function clusterRoom(clusters: number): ClusterRoom {
-  const room = new Float64Array(clusters * STRIDE);
-  for (let base = 0; base < room.length; base += STRIDE) room[base + PART] = -1;
-  return room;
+/**
+ * Labels of clusters in the order a sweep meets them, so that it walks their sums nearly straight along.
+ * Shared by the parts: labels go on rising, and one from before this part's first counts as none.
+ */
+export interface ClusterLabels {
+  readonly labels: Int32Array;
+  next: number;
 }
+
+export const clusterLabels = (clusters: number): ClusterLabels => ({ labels: new Int32Array(clusters), next: 1 });
 
 /**
  * Infinitesimal-jackknife variance of a running sum over time, clusters moving as one (Lin & Wei 1989;
@@ -53,72 +48,93 @@ export function clusterVariance(
     readonly cluster: Codes;
   },
   influence: Influence,
-  room: ClusterRoom,
+  shared: ClusterLabels,
 ): ClusterVariance {
   const { rows, time: exits, lateRows, lateTime, firstExit } = order;
   const { event, entry, weight } = columns;
-  const codes = columns.cluster.codes;
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
-  const places = influence.whileAtRisk.length;
+  const { whileAtRisk, atEvent } = influence;
+  const places = whileAtRisk.length;
   const variance = new Float64Array(places);
   const atRisk = new Int32Array(places);
+  const first = shared.next;
+  const label = labelsInOrder(order, part, columns.cluster, shared);
+  const clusters = shared.next - first;
+  const room = new Float64Array(clusters * STRIDE);
   const sums = new Float64Array(SUMS);
   for (let k = start; k < end; k++) {
     const row = rows[k] as number;
     if (entry !== null && (entry[row] as number) >= firstExit) continue;
-    const base = (codes[row] as number) * STRIDE;
-    enter(room, base, part, sums, weight === null ? 1 : (weight[row] as number), 0);
+    const base = (label[k - start] as number) * STRIDE;
+    room[base + OPEN] = (room[base + OPEN] as number) + (weight === null ? 1 : (weight[row] as number));
+    room[base + LIVES] = (room[base + LIVES] as number) + 1;
   }
+  begin(room, sums);
   let total = 0;
   let late = order.lateStart[part] as number;
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
       const row = lateRows[late] as number;
-      const base = (codes[row] as number) * STRIDE;
-      enter(room, base, part, sums, weight === null ? 1 : (weight[row] as number), total);
+      const base = ((shared.labels[columns.cluster.codes[row] as number] as number) - first) * STRIDE;
+      const w = weight === null ? 1 : (weight[row] as number);
+      move(room, base, sums, -w * total, w, 1);
     }
     atRisk[place] = sums[AT_RISK] as number;
-    total += influence.whileAtRisk[place] as number;
-    const jump = influence.atEvent[place] as number;
+    total += whileAtRisk[place] as number;
+    const jump = atEvent[place] as number;
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
       const w = weight === null ? 1 : (weight[row] as number);
-      const base = (codes[row] as number) * STRIDE;
-      leave(room, base, sums, w, w * (total + (event[row] as number) * jump));
+      const settled = w * (total + (event[row] as number) * jump);
+      move(room, (label[k - start] as number) * STRIDE, sums, settled, -w, -1);
     }
     variance[place] = squared(sums, total);
   }
-  return { variance, atRisk, clusters: sums[CLUSTERS] as number };
+  return { variance, atRisk, clusters };
 }
 
-/** Where the running sums lie: ΣA², ΣAR and ΣR², each beside its compensation, then counts of clusters. */
+/** The label of each row's cluster in the order of the part, counted from 0. */
+function labelsInOrder(order: RiskOrder, part: number, { codes }: Codes, shared: ClusterLabels): Int32Array {
+  const { labels, next: first } = shared;
+  const start = order.start[part] as number;
+  const inOrder = new Int32Array((order.start[part + 1] as number) - start);
+  let next = first;
+  for (let k = 0; k < inOrder.length; k++) {
+    const code = codes[order.rows[start + k] as number] as number;
+    let label = labels[code] as number;
+    if (label < first) labels[code] = label = next++;
+    inOrder[k] = label - first;
+  }
+  shared.next = next;
+  return inOrder;
+}
+
+/** Fields of one cluster, side by side so that a visit costs one line of cache. */
+const FIXED = 0;
+const OPEN = 1;
+const LIVES = 2;
+const STRIDE = 3;
+
+/** Where the running sums lie: ΣA², ΣAR and ΣR², each beside its compensation, then the clusters at risk. */
 const AA = 0;
 const AR = 2;
 const RR = 4;
-const CLUSTERS = 6;
-const AT_RISK = 7;
-const SUMS = 8;
+const AT_RISK = 6;
+const SUMS = 7;
 
-function enter(room: ClusterRoom, base: number, part: number, sums: Float64Array, weight: number, total: number): void {
-  if (room[base + PART] !== part) {
-    room[base + FIXED] = room[base + OPEN] = room[base + LIVES] = 0;
-    room[base + PART] = part;
-    sums[CLUSTERS] = (sums[CLUSTERS] as number) + 1;
+/** The sums of the clusters at risk from the start, of which nothing is settled yet. */
+function begin(room: Float64Array, sums: Float64Array): void {
+  let squares = 0;
+  let atRisk = 0;
+  for (let base = 0; base < room.length; base += STRIDE) {
+    squares += (room[base + OPEN] as number) ** 2;
+    if ((room[base + LIVES] as number) > 0) atRisk++;
   }
-  const lives = room[base + LIVES] as number;
-  room[base + LIVES] = lives + 1;
-  if (lives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) + 1;
-  move(room, base, sums, -weight * total, weight);
-}
-
-function leave(room: ClusterRoom, base: number, sums: Float64Array, weight: number, settled: number): void {
-  const lives = (room[base + LIVES] as number) - 1;
-  room[base + LIVES] = lives;
-  if (lives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) - 1;
-  move(room, base, sums, settled, -weight);
+  sums[RR] = squares;
+  sums[AT_RISK] = atRisk;
 }
 
 /** Σ(A + R·G)² from the sums of {@link move}; rounding may leave a true zero just below it. */
@@ -129,22 +145,41 @@ function squared(sums: Float64Array, total: number): number {
   return Math.max(0, aa + total * (2 * ar + total * rr));
 }
 
-/** Changes one cluster's A and R, and ΣA², ΣAR, ΣR² with it: six numbers, each sum beside its compensation. */
-function move(room: ClusterRoom, base: number, sums: Float64Array, byFixed: number, byOpen: number): void {
+/**
+ * Changes one cluster's A, R and lives at risk, and ΣA², ΣAR, ΣR² with them. Written out, each change by
+ * Knuth's two-sum, because it is the inner loop and must not cost a call.
+ */
+function move(
+  room: Float64Array,
+  base: number,
+  sums: Float64Array,
+  byFixed: number,
+  byOpen: number,
+  byLives: number,
+): void {
   const a = room[base + FIXED] as number;
   const r = room[base + OPEN] as number;
+  const lives = room[base + LIVES] as number;
   room[base + FIXED] = a + byFixed;
   room[base + OPEN] = r + byOpen;
-  add(sums, AA, byFixed * (2 * a + byFixed));
-  add(sums, AR, a * byOpen + byFixed * (r + byOpen));
-  add(sums, RR, byOpen * (2 * r + byOpen));
-}
-
-/** Knuth's two-sum. */
-function add(sums: Float64Array, at: number, change: number): void {
-  const old = sums[at] as number;
-  const next = old + change;
-  const moved = next - old;
-  sums[at] = next;
-  sums[at + 1] = (sums[at + 1] as number) + (old - (next - moved)) + (change - moved);
+  room[base + LIVES] = lives + byLives;
+  if (lives === 0 || lives + byLives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) + byLives;
+  const aa = sums[AA] as number;
+  const byAa = byFixed * (2 * a + byFixed);
+  const newAa = aa + byAa;
+  const movedAa = newAa - aa;
+  sums[AA] = newAa;
+  sums[AA + 1] = (sums[AA + 1] as number) + (aa - (newAa - movedAa)) + (byAa - movedAa);
+  const ar = sums[AR] as number;
+  const byAr = a * byOpen + byFixed * (r + byOpen);
+  const newAr = ar + byAr;
+  const movedAr = newAr - ar;
+  sums[AR] = newAr;
+  sums[AR + 1] = (sums[AR + 1] as number) + (ar - (newAr - movedAr)) + (byAr - movedAr);
+  const rr = sums[RR] as number;
+  const byRr = byOpen * (2 * r + byOpen);
+  const newRr = rr + byRr;
+  const movedRr = newRr - rr;
+  sums[RR] = newRr;
+  sums[RR + 1] = (sums[RR + 1] as number) + (rr - (newRr - movedRr)) + (byRr - movedRr);
 }

@@ -1,5 +1,5 @@
 import { checkLives, eachRowACluster, toEvents } from './checked-lives.ts';
-import { clusterRoom, clusterVariance, type ClusterRoom, type Influence } from './cluster-variance.ts';
+import { clusterLabels, clusterVariance, type ClusterLabels, type Influence } from './cluster-variance.ts';
 import { survivalLimits, toCurveInterval, type CurveInterval } from './confidence-limits.ts';
 import { toLevel } from './interval.ts';
 import { riskCounts, type RiskCounts } from './risk-counts.ts';
@@ -58,7 +58,7 @@ export function kaplanMeier(data: SurvivalData, options: KaplanMeierOptions = {}
   const event = toEvents(data.event, lives.rows, 1);
   const order = riskOrder(lives.exit, lives.entry, { count: lives.group.levels.length, codes: lives.group.codes });
   const cluster = lives.cluster ?? (options.robust ? eachRowACluster(lives.rows) : null);
-  const room = clusterRoom(cluster?.count ?? 0);
+  const labels = clusterLabels(cluster?.count ?? 0);
   return lives.group.levels.map((group, part) => {
     const counts = riskCounts(order, part, event, lives);
     const { survival, standardError } = productLimit(counts);
@@ -66,7 +66,7 @@ export function kaplanMeier(data: SurvivalData, options: KaplanMeierOptions = {}
     const curve = { group, ...counts, survival, standardError, ...limits, level, interval };
     if (!cluster) return curve;
     const source = { order, part, lives: { ...lives, event, cluster } };
-    const robust = robustPart(counts, survival, source, room, interval, level);
+    const robust = robustPart(counts, survival, source, labels, interval, level);
     const whole = { ...curve, ...robust };
     if (whole.robustStandardError) rememberSource(whole, source);
     return whole;
@@ -113,11 +113,11 @@ function robustPart(
   counts: RiskCounts,
   survival: Float64Array,
   { order, part, lives }: CurveSource,
-  room: ClusterRoom,
+  labels: ClusterLabels,
   interval: CurveInterval,
   level: number,
 ): Pick<SurvivalCurve, 'clusters' | 'robustStandardError' | 'robustLower' | 'robustUpper'> {
-  const { variance, atRisk, clusters } = clusterVariance(order, part, lives, logSurvivalInfluence(counts), room);
+  const { variance, atRisk, clusters } = clusterVariance(order, part, lives, logSurvivalInfluence(counts), labels);
   if (clusters < 2) return { clusters };
   const robustStandardError = variance.map((sum, place) => (survival[place] as number) * Math.sqrt(sum));
   const { lower, upper } = survivalLimits(survival, robustStandardError, atRisk, interval, level);
