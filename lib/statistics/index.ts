@@ -28,7 +28,7 @@ export { standardizedRatio } from './standardized-ratio.ts';
 export type { StandardizedRatio, StandardizedRatioData } from './standardized-ratio.ts';
 export { cusum } from './cusum.ts';
 export type { Cusum, CusumData, CusumOptions } from './cusum.ts';
-export type { CurveInterval } from './confidence-limits.ts';
+export type { CurveInterval, TotalInterval } from './confidence-limits.ts';
 export { kaplanMeier } from './kaplan-meier.ts';
 export type { KaplanMeierOptions, SurvivalCurve } from './kaplan-meier.ts';
 export { quantile } from './quantile.ts';
@@ -44,3 +44,5 @@ export type { WeibullRegression, WeibullRegressionOptions } from './weibull-regr
 export { powerLawProcess } from './power-law-process.ts';
 export type { PowerLawProcess } from './power-law-process.ts';
 export type { PowerLawData } from './power-law-systems.ts';
+export { nelsonAalen } from './nelson-aalen.ts';
+export type { CumulativeHazardCurve, NelsonAalenOptions } from './nelson-aalen.ts';
