@@ -1,6 +1,6 @@
-import gammaQuantile from '@stdlib/stats-base-dists-gamma-quantile';
 import tQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { toLevel, type Interval } from './interval.ts';
+import { gammaQuantile } from './numeric/incomplete-gamma.ts';
 import { jackknife } from './rate-jackknife.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, toNumbers, type Category, type CategoryColumn, type NumberColumn } from './survival-data.ts';
@@ -84,8 +84,8 @@ export function eventRate(data: EventRateData, options: EventRateOptions = {}): 
 
 /** Exact limits of a Poisson mean given its count; `tail` is the share left beyond each limit. */
 export function poissonLimits(count: number, tail: number, termination: 'time' | 'failure' = 'time'): [number, number] {
-  const low = count === 0 ? 0 : gammaQuantile(tail, count, 1);
-  return [low, gammaQuantile(1 - tail, termination === 'time' ? count + 1 : count, 1)];
+  const low = count === 0 ? 0 : gammaQuantile(tail, count);
+  return [low, gammaQuantile(1 - tail, termination === 'time' ? count + 1 : count)];
 }
 
 export interface RateRows {

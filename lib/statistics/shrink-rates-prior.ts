@@ -42,7 +42,7 @@ export function fitGammaPrior(events: Float64Array, exposure: Float64Array): Gam
 }
 
 /** Negative binomial log-likelihood with its derivatives in (log shape, log mean). */
-function marginal(events: Float64Array, exposure: Float64Array, [logShape, logMean]: Float64Array): Evaluation {
+export function marginal(events: Float64Array, exposure: Float64Array, [logShape, logMean]: Float64Array): Evaluation {
   const a = Math.exp(logShape as number);
   const rate = Math.exp(logMean as number);
   let [value, slopeA, slopeM, bendA, bendAM, bendM] = [0, 0, 0, 0, 0, 0];

@@ -1,6 +1,7 @@
-import gammaQuantile from '@stdlib/stats-base-dists-gamma-quantile';
 import { poissonLimits, toRateRows } from './event-rate.ts';
 import { toLevel } from './interval.ts';
+import { gammaQuantile } from './numeric/incomplete-gamma.ts';
+import { averagedRates, type PosteriorColumns } from './shrink-rates-averaged.ts';
 import { fitGammaPrior, type GammaPrior } from './shrink-rates-prior.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { NumberColumn } from './survival-data.ts';
@@ -19,6 +20,11 @@ export interface ShrunkenRates {
   readonly value: Float64Array;
   readonly lower: Float64Array;
   readonly upper: Float64Array;
+  /**
+   * The same without taking the fitted prior as known: the honest interval with few units. Null for more than
+   * 200 units, where the two agree, and without events.
+   */
+  readonly averaged: PosteriorColumns | null;
   readonly reason: string | null;
 }
 
@@ -26,10 +32,14 @@ export interface ShrunkenRates {
  * Rates of many units (shops, vehicles) drawn towards their common mean, the less a unit has seen the more: gamma–
  * Poisson empirical Bayes with the prior fitted by marginal maximum likelihood.
  *
- * The interval takes the prior as known, as the method does; with few units (under about 20) it is too narrow, which
- * the simulation table shows. It is for ranking without being fooled by small denominators, not for testing a unit.
+ * `lower` and `upper` take the prior as known, as the method does. Under simulation such 95 % intervals hold 93 % of
+ * the true rates of 40 units and under 80 % of those of 5; and where no spread is fitted all units look alike.
+ * `averaged` mends both and is the one to show. It is for ranking without being fooled by small denominators, not for
+ * testing a unit.
  *
- * Source: Clayton & Kaldor 1987, Biometrics 43:671, §3; Robbins 1956. Outside check: reference cases eb-*.
+ * Source: Clayton & Kaldor 1987, Biometrics 43:671, §3; Robbins 1956; `averaged`: Christiansen & Morris
+ * 1997, JASA 92:618. Outside check: reference cases eb-*; coverage under
+ * simulation.
  *
  * @throws StatisticsError for counts that are not counts, negative exposure, no exposure at all, or a level outside
  * (0, 1).
@@ -53,23 +63,27 @@ export function shrinkRates(
   });
   const pooled = total / watched;
   const prior = total > 0 ? fitGammaPrior(events, exposure) : null;
+  const averaged = total > 0 && events.length <= 200 ? averagedRates(events, exposure, tail) : null;
   if (prior === null) {
     const limits = poissonLimits(total, tail).map((limit) => limit / watched);
     const [value, lower, upper] = [pooled, ...limits].map((one) => new Float64Array(events.length).fill(one));
     const reason = total > 0 ? 'no more spread between units than chance gives' : 'no events';
-    return { level, pooled, prior, heterogeneous: false, raw, ...({ value, lower, upper } as Columns), reason };
+    return {
+      level,
+      pooled,
+      prior,
+      heterogeneous: false,
+      raw,
+      ...({ value, lower, upper } as PosteriorColumns),
+      averaged,
+      reason,
+    };
   }
   const posterior = (quantile: number | null) =>
     Float64Array.from(events, (count, unit) => {
       const [shape, rate] = [count + prior.shape, (exposure[unit] as number) + prior.rate];
-      return quantile === null ? shape / rate : gammaQuantile(quantile, shape, 1) / rate;
+      return quantile === null ? shape / rate : gammaQuantile(quantile, shape) / rate;
     });
-  const columns: Columns = { value: posterior(null), lower: posterior(tail), upper: posterior(1 - tail) };
-  return { level, pooled, prior, heterogeneous: true, raw, ...columns, reason: null };
-}
-
-interface Columns {
-  readonly value: Float64Array;
-  readonly lower: Float64Array;
-  readonly upper: Float64Array;
+  const columns: PosteriorColumns = { value: posterior(null), lower: posterior(tail), upper: posterior(1 - tail) };
+  return { level, pooled, prior, heterogeneous: true, raw, ...columns, averaged, reason: null };
 }

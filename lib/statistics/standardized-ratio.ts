@@ -1,6 +1,6 @@
-import gammainc from '@stdlib/math-base-special-gammainc';
 import { eventRate, type RobustRate } from './event-rate.ts';
 import type { Interval } from './interval.ts';
+import { lowerGamma, upperGamma } from './numeric/incomplete-gamma.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { CategoryColumn, NumberColumn } from './survival-data.ts';
 
@@ -42,8 +42,8 @@ export function standardizedRatio(
   const { events: observed, exposure: expected, level } = rate;
   const { value, lower, upper } = rate.rate;
   const known = expected > 0;
-  const less = known ? gammainc(expected, observed + 1, true, true) : 1;
-  const more = known && observed > 0 ? gammainc(expected, observed) : 1;
+  const less = known ? upperGamma(observed + 1, expected) : 1;
+  const more = known && observed > 0 ? lowerGamma(observed, expected) : 1;
   const robust = rate.robust && {
     ...rate.robust.rate,
     clusters: rate.robust.clusters,

@@ -43,7 +43,10 @@ export interface Study {
   /** The fleet, in words. */
   readonly setting: string;
   readonly claims: Readonly<Record<string, Claim>>;
-  /** What one fleet shows of each claim: true or false, an estimate over its truth less 1, or null for no answer. */
+  /**
+   * What one fleet shows of each claim: true or false (or the share of its own intervals that hold), an estimate over
+   * its truth less 1, or null for no answer.
+   */
   play(random: Random): Readonly<Record<string, boolean | number | null>>;
 }
 

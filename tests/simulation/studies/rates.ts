@@ -175,25 +175,36 @@ const standardised: Study = {
   },
 };
 
-function shrunken(units: number, claim: 'covers' | 'labelled'): Study {
+function shrunken(units: number, spread: number): Study {
   return {
     method: 'shrinkRates',
-    setting: `${units} shops with true rates from Gamma(4, 4)`,
-    claims: { 'posterior interval, a shop at random': claim, 'squared error against the raw rates': 'labelled' },
+    setting: `${units} shops, coefficient of variation between their true rates ${spread}`,
+    claims: {
+      'averaged interval, over shops': 'covers at least',
+      'empirical Bayes interval, over shops': 'labelled',
+      'squared error against the raw rates, averaged': 'labelled',
+      'squared error against the raw rates, empirical Bayes': 'labelled',
+    },
     play(random) {
-      const truth = Float64Array.from({ length: units }, () => random.gamma(4) / 4);
+      const shape = 1 / spread ** 2;
+      const truth = Float64Array.from({ length: units }, () => random.gamma(shape) / shape);
       const exposure = truth.map(() => 2 + 10 * random.uniform());
       const events = truth.map((rate, shop) => random.poisson(rate * (exposure[shop] as number)));
       const got = shrinkRates({ events, exposure });
-      const shop = random.below(units);
+      // The share of the fleet's shops whose interval holds their own true rate.
+      const covers = ({ lower, upper }: { lower: Float64Array; upper: Float64Array }) =>
+        truth.reduce((sum, rate, shop) => sum + (holds({ lower: lower[shop], upper: upper[shop] }, rate) ? 1 : 0), 0) /
+        units;
       const error = (values: ArrayLike<number | null>) =>
-        truth.reduce((sum, rate, i) => sum + ((values[i] as number) - rate) ** 2, 0);
+        truth.reduce((sum, rate, i) => sum + ((values[i] as number) - rate) ** 2, 0) / units;
+      // Squared error in units of what chance alone gives the raw rates, 1/exposure on average, so that it can be averaged.
+      const chance = exposure.reduce((sum, miles, i) => sum + (truth[i] as number) / miles, 0) / units;
+      const gain = (values: ArrayLike<number | null>) => (error(values) - error(got.raw)) / chance;
       return {
-        'posterior interval, a shop at random': holds(
-          { lower: got.lower[shop], upper: got.upper[shop] },
-          truth[shop] as number,
-        ),
-        'squared error against the raw rates': error(got.value) / error(got.raw) - 1,
+        'averaged interval, over shops': got.averaged && covers(got.averaged),
+        'empirical Bayes interval, over shops': covers(got),
+        'squared error against the raw rates, averaged': got.averaged && gain(got.averaged.value),
+        'squared error against the raw rates, empirical Bayes': gain(got.value),
       };
     },
   };
@@ -211,6 +222,7 @@ export const rateStudies: Study[] = [
   twoShares,
   twoByTwo,
   standardised,
-  shrunken(40, 'covers'),
-  shrunken(5, 'labelled'),
+  shrunken(40, 0.5),
+  shrunken(5, 0.5),
+  shrunken(5, 0.15),
 ];
