@@ -97,7 +97,7 @@ export function clusterVariance(
 }
 
 /** The label of each row's cluster in the order of the part, counted from 0. */
-function labelsInOrder(order: RiskOrder, part: number, { codes }: Codes, shared: ClusterLabels): Int32Array {
+export function labelsInOrder(order: RiskOrder, part: number, { codes }: Codes, shared: ClusterLabels): Int32Array {
   const { labels, next: first } = shared;
   const start = order.start[part] as number;
   const inOrder = new Int32Array((order.start[part + 1] as number) - start);

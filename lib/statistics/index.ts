@@ -46,3 +46,5 @@ export type { PowerLawProcess } from './power-law-process.ts';
 export type { PowerLawData } from './power-law-systems.ts';
 export { nelsonAalen } from './nelson-aalen.ts';
 export type { CumulativeHazardCurve, NelsonAalenOptions } from './nelson-aalen.ts';
+export { cumulativeIncidence } from './cumulative-incidence.ts';
+export type { CumulativeIncidenceOptions, IncidenceCurve } from './cumulative-incidence.ts';
