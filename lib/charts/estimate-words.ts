@@ -1,6 +1,7 @@
 import type { Finding } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { componentWords } from './component-words.ts';
+import { groupSays } from './plain-words.ts';
 import { distanceSays } from './shown-number.ts';
 
 type Words = (finding: Finding, system: UnitSystem) => string;
@@ -17,23 +18,48 @@ const failedBy =
   (finding, system) =>
     byHorizon(`${componentWords[finding.settings.component].failed} by`, after)(finding, system);
 
-/** Heads of the table's columns, by the name of the estimate; the unit is added by the table. */
+/** What every other group's rate is set against: the group that carries no ratio itself. */
+const timesReference =
+  (name: string, what: string): Words =>
+  ({ groups }) => {
+    const reference = groups.find(({ estimates }) => estimates[name] === undefined);
+    return reference === undefined ? `ratio of ${what}s` : `times the ${what} of “${groupSays(reference.by)}”`;
+  };
+
+/** Heads of the table's columns by the name of the estimate, in the order shown; the table adds the unit. */
 const heads: Readonly<Record<string, Words>> = {
-  failedByHorizon: failedBy(''),
+  failuresPerMillionMiles: fixed('failures'),
+  meanMilesBetweenFailures: fixed('mean distance between failures'),
+  contaminatedPerMillionMiles: fixed('soaked linings'),
+  contaminatedShareOfLeaks: fixed('leaks that reached the lining'),
+  contaminatedShareIfUnknownNo: fixed('had no unknown one'),
+  contaminatedShareIfUnknownYes: fixed('had every unknown one'),
+  rateRatio: timesReference('rateRatio', 'rate'),
+  hazardRatio: timesReference('hazardRatio', 'hazard'),
   failedByHorizonHadNoneBeenRenewed: failedBy(', had none been renewed'),
   failedByHorizonUnderRenewals: failedBy(', under today’s renewals'),
-  survivalAtHorizon: byHorizon('still in service at'),
   b10Life: fixed('one in ten by'),
   medianLife: fixed('half by'),
   restrictedMean: byHorizon('mean distance in the first'),
   weibullShape: fixed('Weibull shape'),
-  weibullScale: fixed('Weibull scale'),
-  failuresPerMillionMiles: fixed('failures'),
-  meanMiles: fixed('mean distance between failures'),
-  rateRatio: fixed('times the first group'),
-  contaminatedPerMillionMiles: fixed('soaked linings'),
-  contaminatedShareOfLeaks: fixed('share of leaks that reached the lining'),
 };
+
+/** Counts a reader sees beside the estimates; the CSV has all of them. */
+export const countHeads: Readonly<Record<string, string>> = {
+  vehicles: 'vehicles',
+  leaksSoaked: 'leaks, lining soaked',
+  leaksClean: 'leaks, lining clean',
+  leaksUnknown: 'leaks, lining not told',
+};
+
+/** Known estimates in the order of their heads, any other after them as the finding has it. */
+export function estimateOrder(names: readonly string[]): string[] {
+  const known = Object.keys(heads).filter((name) => names.includes(name));
+  return [...known, ...names.filter((name) => !known.includes(name) && !fileOnly.has(name))];
+}
+
+/** Of use only to whoever computes on: in the files, not on screen. */
+const fileOnly = new Set(['weibullScale']);
 
 /** `meanMilesBetween` → `mean miles between`: how a name without an entry is written. */
 export const spacedName = (name: string): string => name.replace(/([a-z])([A-Z0-9])/g, '$1 $2').toLowerCase();

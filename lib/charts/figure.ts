@@ -40,6 +40,8 @@ export interface Figure {
   readonly height: number;
   readonly labels: readonly FigureLabel[];
   readonly ticks: readonly AxisTick[];
+  /** The left margin has room for the names of the rows at risk. */
+  readonly namesLeft: boolean;
   /** Names of groups that the table has and the figure leaves out, for want of room. */
   readonly leftOut: readonly string[];
 }

@@ -1,6 +1,6 @@
 import type { Finding, Group } from '../../shared/finding.ts';
 import { displayUnit, type UnitSystem } from '../../shared/units.ts';
-import { estimateHead, spacedName } from './estimate-words.ts';
+import { countHeads, estimateHead, estimateOrder } from './estimate-words.ts';
 import { columnSays, valueSays } from './plain-words.ts';
 import { intervalText, shownQuantity } from './shown-number.ts';
 
@@ -14,8 +14,10 @@ export interface TableColumn {
 
 export interface TableCell {
   readonly text: string;
-  /** The interval of an estimate, or why there is no value. */
+  /** The interval of an estimate. */
   readonly detail: string;
+  /** Why there is no value. */
+  readonly note: string;
   /** What the column sorts by; null sorts last either way. */
   readonly sort: number | string | null;
 }
@@ -45,15 +47,15 @@ const number = (key: string, head: string, unit = ''): TableColumn => ({ key, he
 export function findingTable(finding: Finding, system: UnitSystem): FindingTable {
   const { groups } = finding;
   const cuts = finding.settings.by;
-  const counts = namesOf(groups, ({ counts: values }) => values);
-  const estimates = namesOf(groups, ({ estimates: values }) => values);
+  const counts = namesOf(groups, ({ counts: values }) => values).filter((name) => countHeads[name] !== undefined);
+  const estimates = estimateOrder(namesOf(groups, ({ estimates: values }) => values));
   const unitOf = (name: string) => groups.find((group) => group.estimates[name])?.estimates[name]?.unit ?? '';
   const { symbol } = displayUnit('miles', system);
   const columns = [
     ...(cuts.length === 0 ? [text('group', 'group')] : cuts.map((column) => text(column, columnSays(column)))),
     number('lives', 'lives'),
     number('failures', 'failures'),
-    ...counts.map((name) => number(`count-${name}`, spacedName(name))),
+    ...counts.map((name) => number(`count-${name}`, countHeads[name] ?? name)),
     number('miles', 'wheel-end distance', `million ${symbol}`),
     ...estimates.map((name) =>
       number(name, estimateHead(name, finding, system), shownQuantity(unitOf(name), system).symbol),
@@ -69,7 +71,13 @@ export function findingTable(finding: Finding, system: UnitSystem): FindingTable
 }
 
 const firmnessOrder = { firm: 0, fair: 1, thin: 2, 'too few': 3 } as const;
-const counted = (value: number): TableCell => ({ text: whole(value), detail: '', sort: value });
+const cell = (text: string, sort: TableCell['sort'], detail = '', note = ''): TableCell => ({
+  text,
+  detail,
+  note,
+  sort,
+});
+const counted = (value: number): TableCell => cell(whole(value), value);
 
 function cellsOf(
   group: Group,
@@ -80,20 +88,14 @@ function cellsOf(
 ): TableCell[] {
   const named = cuts.map((column) => group.by[column] ?? 'unknown');
   const millions = (group.miles * displayUnit('miles', system).factor) / 1e6;
+  const shownMillions = millions.toLocaleString('en-US', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
   return [
-    ...(cuts.length === 0
-      ? [{ text: 'all', detail: '', sort: 'all' }]
-      : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
-    counted(group.lives),
-    counted(group.failures),
+    ...(cuts.length === 0 ? [cell('all', 'all')] : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
+    ...[counted(group.lives), counted(group.failures)],
     ...counts.map((name) => counted(group.counts[name] ?? 0)),
-    {
-      text: millions.toLocaleString('en-US', { minimumFractionDigits: 1, maximumFractionDigits: 1 }),
-      detail: '',
-      sort: millions,
-    },
+    cell(shownMillions, millions),
     ...estimates.map((name) => estimateCell(group, name, system)),
-    { text: group.firmness, detail: '', sort: firmnessOrder[group.firmness] },
+    cell(group.firmness, firmnessOrder[group.firmness]),
   ];
 }
 
@@ -101,16 +103,15 @@ function cellsOf(
 function nameCell(column: string, value: string): TableCell {
   const number = /^\d+(\.\d+)?$/.test(value) ? Number(value) : null;
   const says = valueSays(column, value);
-  return { text: says, detail: '', sort: number ?? says };
+  return cell(says, number ?? says);
 }
 
 function estimateCell(group: Group, name: string, system: UnitSystem): TableCell {
   const estimate = group.estimates[name];
-  if (estimate === undefined) return { text: '—', detail: '', sort: null };
+  if (estimate === undefined) return cell('—', null);
   const quantity = shownQuantity(estimate.unit, system);
   const interval = intervalText(estimate, quantity);
-  if (estimate.value === null)
-    return { text: interval === '' ? '—' : interval, detail: estimate.reason ?? '', sort: null };
+  if (estimate.value === null) return cell(interval === '' ? '—' : interval, null, '', estimate.reason ?? '');
   const shown = estimate.value * quantity.factor;
-  return { text: quantity.text(shown), detail: interval, sort: shown };
+  return cell(quantity.text(shown), shown, interval);
 }

@@ -1,5 +1,6 @@
 export { figureOf, figureSpec } from './figure-of.ts';
 export type { AxisTick, Figure, FigureLabel, FigureOptions } from './figure.ts';
+export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';
 export { findingCsv, csvCell } from './finding-csv.ts';
 export { findingTable, type FindingTable, type TableCell, type TableColumn, type TableRow } from './finding-table.ts';

@@ -20,7 +20,7 @@ export interface LifeCurve {
 const column = (series: Series, name: string): readonly (number | null)[] => series.columns[name] ?? [];
 
 function curveOf(finding: Finding, group: Group): LifeCurve | null {
-  const series = finding.series.find((candidate) => candidate.name === 'survival' && candidate.group === group.label);
+  const series = finding.series.find((candidate) => candidate.name === 'curve' && candidate.group === group.label);
   if (series === undefined) return null;
   const [miles, survival] = [column(series, 'miles'), column(series, 'survival')];
   const points = miles.flatMap((at, index): CurvePoint[] => {

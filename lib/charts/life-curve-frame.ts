@@ -23,21 +23,28 @@ export interface LifeCurveFrame {
   readonly labels: readonly FigureLabel[];
   /** Rows of numbers at risk written into the figure. */
   readonly riskRows: number;
+  /** The left margin holds the names of the rows at risk, in the figure or under it on the page. */
+  readonly namesLeft: boolean;
 }
 
-function marginFor(drawn: readonly LifeCurve[], named: boolean, riskRows: number, options: FigureOptions): Margin {
+const leastForNames = 640;
+
+function marginFor(drawn: readonly LifeCurve[], namesLeft: boolean, riskRows: number, options: FigureOptions): Margin {
   const widest = Math.max(0, ...drawn.map(({ says }) => textWidth(says, labelSize)));
+  const named = drawn.some(({ group }) => group !== 'all');
   const right = named ? Math.min(options.width * 0.36, swatch + 14 + widest) : 24;
   const usual = options.compact ? 44 : 52;
-  const left = riskRows > 0 ? Math.max(usual, Math.min(options.width * 0.22, widest + 36)) : usual;
+  const left = namesLeft ? Math.max(usual, Math.min(options.width * 0.24, widest + 34)) : usual;
   const bottom = 46 + (riskRows > 0 ? 24 + riskRows * riskRow : 0);
   return { left, right, top: options.compact ? 12 : 34, bottom };
 }
 
 export function lifeCurveFrame(finding: Finding, drawn: readonly LifeCurve[], options: FigureOptions): LifeCurveFrame {
   const named = drawn.some(({ group }) => group !== 'all');
-  const riskRows = options.atRisk ? numbersAtRisk(finding, []).length : 0;
-  const margin = marginFor(drawn, named, riskRows, options);
+  const rows = numbersAtRisk(finding, []).length;
+  const riskRows = options.atRisk ? rows : 0;
+  const namesLeft = rows > 0 && !options.compact && options.width >= leastForNames;
+  const margin = marginFor(drawn, namesLeft, riskRows, options);
   const width = Math.max(60, options.width - margin.left - margin.right);
   const plot = { width, height: Math.max(60, options.height - margin.top - margin.bottom) };
   const { factor } = displayUnit('miles', options.unitSystem);
@@ -59,24 +66,29 @@ export function lifeCurveFrame(finding: Finding, drawn: readonly LifeCurve[], op
     factor,
     end,
     x,
-    ticks: milesTicks(end, factor, x, margin, options),
+    ticks: milesTicks(finding, { end, factor, x, margin }, options),
     labels: named ? labels : [],
     riskRows,
+    namesLeft,
   };
 }
 
+/** Ages the numbers at risk are told for, in shown units; the axis is marked there and nowhere else. */
+function toldAges(finding: Finding, end: number, factor: number, most: number): number[] {
+  const series = finding.series.find(({ name }) => name === 'at-risk');
+  const ages = (series?.columns['miles'] ?? []).filter((age) => age !== null).map((age) => age * factor);
+  const every = Math.ceil((ages.length - 1) / most) || 1;
+  return ages.filter((age, index) => index % every === 0 && age <= end * 1.0001);
+}
+
 function milesTicks(
-  end: number,
-  factor: number,
-  x: (shown: number) => number,
-  margin: Margin,
-  options: FigureOptions,
+  finding: Finding,
+  { end, factor, x, margin }: Pick<LifeCurveFrame, 'end' | 'factor' | 'x' | 'margin'>,
+  { compact = false }: FigureOptions,
 ): AxisTick[] {
-  const plotWidth = x(end);
-  const most = Math.max(2, Math.min(8, Math.floor(plotWidth / (options.compact ? 46 : 74))));
-  const text = (shown: number) =>
-    options.compact && shown >= 1000 ? `${shown / 1000}k` : shown.toLocaleString('en-US');
-  return niceAxis(end, most)
-    .ticks.filter((shown) => shown <= end * 1.0001)
-    .map((shown) => ({ miles: shown / factor, text: text(shown), x: margin.left + x(shown) }));
+  const most = Math.max(2, Math.min(9, Math.floor(x(end) / (compact ? 46 : 66))));
+  const told = compact ? [] : toldAges(finding, end, factor, most);
+  const ages = told.length > 1 ? told : niceAxis(end, most).ticks.filter((age) => age <= end * 1.0001);
+  const text = (age: number) => (compact && age >= 1000 ? `${age / 1000}k` : Math.round(age).toLocaleString('en-US'));
+  return ages.map((age) => ({ miles: age / factor, text: text(age), x: margin.left + x(age) }));
 }

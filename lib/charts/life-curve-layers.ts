@@ -38,7 +38,7 @@ export function curveLayers(
     ...{ field: 'age', type: 'quantitative', scale: { domain: [0, frame.end], nice: false } },
     axis: {
       ...{ title: `${options.unitSystem === 'us' ? 'miles' : 'kilometres'} since installation`, titlePadding: 7 },
-      ...{ values: frame.ticks.map(({ miles }) => Math.round(miles * frame.factor)), format: ',.0f', labelPadding: 7 },
+      ...{ values: frame.ticks.map(({ miles }) => miles * frame.factor), format: ',.0f', labelPadding: 7 },
       ...{ grid: false, labelOverlap: false, labelFlush: false, ...thousands },
     },
   };
@@ -48,7 +48,7 @@ export function curveLayers(
       ...{ values: [0, 0.25, 0.5, 0.75, 1], labelPadding: 8 },
       labelExpr: "datum.value == 1 ? '100 %' : format(datum.value * 100, '.0f')",
       title: options.compact ? null : componentWords[finding.settings.component].curve,
-      ...{ titleAngle: 0, titleAlign: 'left', titleBaseline: 'bottom', titleX: -44, titleY: -16 },
+      ...{ titleAngle: 0, titleAlign: 'left', titleBaseline: 'bottom', titleX: 2 - frame.margin.left, titleY: -16 },
     },
   });
   const layers = [

@@ -21,13 +21,14 @@ export const drawLifeCurves: DrawFigure = (finding, options) => {
       ...riskLayers(finding, frame, options),
     ],
   };
-  const { labels, ticks } = frame;
+  const { labels, ticks, namesLeft } = frame;
   return {
     spec: spec as unknown as TopLevelSpec,
     width: options.width,
     height: options.height,
     labels,
     ticks,
+    namesLeft,
     leftOut,
   };
 };

@@ -48,14 +48,13 @@ export function figureRows(finding: Finding, most: number): { drawn: readonly Gr
   return { drawn, leftOut: finding.groups.filter((group) => !kept.has(group)).map(({ by }) => groupSays(by)) };
 }
 
-/** The axis reaches every value and the limits that lie near them; a bound far beyond would flatten the rest. */
-function axisEnd(panel: Panel, values: readonly number[], uppers: readonly number[], ticks: number) {
+/** The axis ends a little past every value and the limits that lie near them; a bound far beyond would flatten the rest. */
+function axisOf(panel: Panel, values: readonly number[], uppers: readonly number[], mostTicks: number) {
   const largest = Math.max(0, ...values);
   const room = largest > 0 ? largest * 2.5 : Math.max(0, ...uppers);
-  const reach = Math.max(largest * 1.02, ...uppers.filter((upper) => upper <= room));
-  const axis = niceAxis(reach, ticks);
-  if (panel.ceiling === undefined || axis.end <= panel.ceiling) return axis;
-  return { end: panel.ceiling, ticks: axis.ticks.filter((tick) => tick <= (panel.ceiling ?? tick)) };
+  const reach = Math.max(largest, ...uppers.filter((upper) => upper <= room)) * 1.04 || 1;
+  const end = Math.min(reach, panel.ceiling ?? reach);
+  return { end, ticks: niceAxis(end, mostTicks).ticks.filter((tick) => tick <= end) };
 }
 
 export function panelData(panel: Panel, groups: readonly Group[], system: UnitSystem, mostTicks: number): PanelData {
@@ -73,7 +72,7 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
   });
   const known = (values: readonly (number | null)[]) => values.filter((value) => value !== null);
   const values = known(shown.flatMap((row) => [row.value, row.boundUpper]));
-  const { end, ticks } = axisEnd(panel, values, known(shown.map(({ upper }) => upper)), mostTicks);
+  const { end, ticks } = axisOf(panel, values, known(shown.map(({ upper }) => upper)), mostTicks);
   const rows = shown.map((row, index): PanelRow => ({
     ...{ group: row.group.label, row: index, value: row.value },
     ...{ lower: Math.min(end, row.lower ?? 0), openDown: row.lower === null && row.value !== null },

@@ -21,7 +21,7 @@ interface RowFrame {
 
 function frameRows(groups: readonly Group[], panels: readonly PanelData[], options: FigureOptions): RowFrame {
   const names = groups.map(({ by }) => textWidth(groupSays(by), nameSize));
-  const left = Math.min(options.width * (options.compact ? 0.36 : 0.3), Math.max(0, ...names) + 14);
+  const left = Math.min(options.width * (options.compact ? 0.43 : 0.36), Math.max(0, ...names) + 14);
   const words = !options.compact && options.width >= 300 + 280 * panels.length;
   const wordWidth = words
     ? Math.max(...panels.flatMap(({ rows }) => rows.map(({ text }) => textWidth(text, 12.5)))) + 14
@@ -62,7 +62,7 @@ function nameLayers(
 export function drawRows(finding: Finding, panels: readonly Panel[], options: FigureOptions): Figure {
   const most = options.compact ? Math.max(1, Math.floor((options.height - 54) / leastCompactRow)) : mostRows;
   const { drawn, leftOut } = figureRows(finding, most);
-  const ticks = Math.max(2, Math.min(6, Math.floor(options.width / panels.length / 110)));
+  const ticks = Math.max(3, Math.min(7, Math.floor(options.width / panels.length / 95)));
   const data = panels.map((panel) => panelData(panel, drawn, options.unitSystem, ticks));
   const { margin, ...frame } = frameRows(drawn, data, options);
   const labels = drawn.map(({ label, by }, row) => ({
@@ -90,6 +90,6 @@ export function drawRows(finding: Finding, panels: readonly Panel[], options: Fi
       width: options.width,
       height: margin.top + plot.height + margin.bottom,
     },
-    ...{ labels: named ? labels : [], ticks: [], leftOut },
+    ...{ labels: named ? labels : [], ticks: [], namesLeft: false, leftOut },
   };
 }

@@ -19,7 +19,7 @@ function survivalSeries(group: string, { mean, end, points = 60 }: NonNullable<H
   const miles = Array.from({ length: points + 1 }, (_, index) => (end * index) / points);
   const survival = miles.map((at) => Math.exp(-at / mean));
   const [lower, upper] = [survival.map((share) => share * 0.95), survival.map((share) => Math.min(1, share * 1.04))];
-  return { name: 'survival', group, columns: { miles, survival, lower, upper } };
+  return { name: 'curve', group, columns: { miles, survival, lower, upper } };
 }
 
 export function handFinding(question: QuestionId, view: Partial<View>, groups: readonly HandGroup[]): Finding {
@@ -37,7 +37,7 @@ export function handFinding(question: QuestionId, view: Partial<View>, groups: r
         label: label(group),
         by: group.by,
         lives: 100 + index,
-        failures: 20 - index,
+        failures: Math.max(0, 20 - index),
         miles: 1e7 * (groups.length - index),
       },
       ...{ firmness: 'fair', counts: group.counts ?? {}, estimates: group.estimates },

@@ -66,9 +66,12 @@ describe('life curves', () => {
     expect(us.svg).toContain('miles since installation');
     const metric = await draw(threeRoles(), { unitSystem: 'metric' });
     expect(metric.svg).toContain('kilometres since installation');
+    // Numbers at risk are told at 100,000 and 200,000 miles: 160,934 and 321,869 km (1 mi = 1.609344 km).
+    expect(metric.figure.ticks.map(({ text }) => text)).toEqual(['0', '160,934', '321,869']);
     // 300,000 miles are 482,803 km: the last round tick is 400,000 km.
-    expect(metric.figure.ticks.at(-1)?.text).toBe('400,000');
-    expect(metric.figure.ticks.at(-1)?.miles).toBeCloseTo(400_000 / 1.609344, 6);
+    const compact = await draw(threeRoles(), { unitSystem: 'metric', compact: true, width: 366, height: 190 });
+    expect(compact.figure.ticks.at(-1)?.text).toBe('400k');
+    expect(compact.figure.ticks.at(-1)?.miles).toBeCloseTo(400_000 / 1.609344, 6);
   });
 
   test('write numbers at risk straight under their ticks in a figure that leaves the page', async () => {
