@@ -48,3 +48,7 @@ export { nelsonAalen } from './nelson-aalen.ts';
 export type { CumulativeHazardCurve, NelsonAalenOptions } from './nelson-aalen.ts';
 export { cumulativeIncidence } from './cumulative-incidence.ts';
 export type { CumulativeIncidenceOptions, IncidenceCurve } from './cumulative-incidence.ts';
+export { grayTest } from './gray-test.ts';
+export type { GrayTest, GrayTestOptions } from './gray-test.ts';
+export { turnbull } from './turnbull.ts';
+export type { Turnbull, TurnbullOptions } from './turnbull.ts';

@@ -1,0 +1,141 @@
+import { describe, expect, it } from 'vitest';
+import { grayTest, logRank, StatisticsError, type SurvivalData } from '../../lib/statistics/index.ts';
+import { check, loadCase, loadData, numbers } from '../reference/reference.ts';
+
+describe('grayTest against R cmprsk 2.2-11 cuminc', () => {
+  it('cr-mgus2-sex', () => {
+    const { expected, source } = loadCase('cr-mgus2-sex');
+    const data = loadData('mgus2');
+    const lives = { exit: numbers(data, 'etime'), event: numbers(data, 'event'), group: data['sex'] as string[] };
+    for (const want of expected.gray_test) {
+      const got = grayTest(lives, { cause: Number(want.cause) });
+      const about = { method: 'grayTest', source: `cr-mgus2-sex: ${source}` };
+      check(about, got.statistic as number, want.stat, 1e-7);
+      check(about, got.pValue as number, want.p, 1e-7);
+      expect(got.degreesOfFreedom).toBe(want.df);
+    }
+  });
+});
+
+const veteran = loadData('veteran');
+const lives: SurvivalData = {
+  exit: numbers(veteran, 'time'),
+  event: numbers(veteran, 'status'),
+  group: veteran['celltype'] as string[],
+};
+
+describe('grayTest where it must agree with something else', () => {
+  it('has the scores of the log-rank test when nothing competes, strata and late entry included', () => {
+    const entry = numbers(veteran, 'time').map((time, row) => (row % 4 === 0 ? time / 3 : 0));
+    for (const data of [lives, { ...lives, strata: numbers(veteran, 'trt') }, { ...lives, entry }]) {
+      const [gray, mantel] = [grayTest(data), logRank(data)];
+      gray.expected.forEach((value, group) => {
+        expect(gray.observed[group]).toBe(mantel.observed[group]);
+        expect(value).toBeCloseTo(mantel.expected[group]!, 9);
+      });
+      expect(gray.degreesOfFreedom).toBe(3);
+    }
+  });
+
+  it('has the size it claims for three groups whose competing cause differs, late entry included', () => {
+    // mulberry32, a published 32-bit generator: the fleets are the same every run.
+    let state = 7;
+    const uniform = (): number => {
+      state = (state + 0x6d2b79f5) >>> 0;
+      let t = Math.imul(state ^ (state >>> 15), state | 1);
+      t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+      return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
+    };
+    const fleets = 600;
+    let rejected = 0;
+    for (let fleet = 0; fleet < fleets; fleet++) {
+      const rows = Array.from({ length: 150 }, (_, row) => {
+        const cause = uniform() < 0.4 ? 1 : 2;
+        const life = -Math.log(1 - uniform()) * (cause === 1 ? 1 : 0.5 + (row % 3) / 2);
+        const end = 0.3 + 3 * uniform();
+        const entry = uniform() < 0.25 ? 0.5 * uniform() : 0;
+        return { exit: Math.min(life, end), event: life <= end ? cause : 0, entry, group: row % 3 };
+      }).filter(({ exit, entry }) => exit > entry);
+      const column = (name: 'exit' | 'event' | 'entry' | 'group') => Float64Array.from(rows, (row) => row[name]);
+      const data = { exit: column('exit'), event: column('event'), entry: column('entry'), group: column('group') };
+      if ((grayTest(data).pValue as number) < 0.05) rejected++;
+    }
+    // 5 % of 600 is 30; three standard errors of that count are 16.
+    expect(rejected).toBeGreaterThan(30 - 16);
+    expect(rejected).toBeLessThan(30 + 16);
+  });
+
+  it('does not depend on the order of the groups or on the time unit', () => {
+    const event = numbers(veteran, 'status').map((status, row) => (status === 0 ? 0 : row % 3 === 0 ? 2 : 1));
+    const data = { ...lives, event };
+    const turned = {
+      ...data,
+      group: (veteran['celltype'] as string[]).map((type) => `${type === 'large' ? 'a' : 'b'}${type}`),
+    };
+    const reversed = Object.fromEntries(
+      Object.entries(turned).map(([name, column]) => [name, Array.from(column as ArrayLike<string>).reverse()]),
+    ) as unknown as SurvivalData;
+    for (const rho of [0, 1, -0.5]) {
+      const want = grayTest(data, { rho }).statistic as number;
+      expect(grayTest(reversed, { rho }).statistic).toBeCloseTo(want, 9);
+      const scaled = { ...data, exit: numbers(veteran, 'time').map((time) => time * 1e6) };
+      expect(grayTest(scaled, { rho }).statistic).toBeCloseTo(want, 9);
+    }
+  });
+
+  it('takes whole weights as repeats', () => {
+    const data = { exit: [1, 2, 3, 4, 5, 6], event: [1, 2, 1, 0, 1, 2], group: ['a', 'b', 'a', 'b', 'b', 'a'] };
+    const weight = [2, 1, 3, 1, 2, 0];
+    const rows = weight.flatMap((times, row) => Array.from({ length: times }, () => row));
+    const repeated = {
+      exit: rows.map((row) => data.exit[row]!),
+      event: rows.map((row) => data.event[row]!),
+      group: rows.map((row) => data.group[row]!),
+    };
+    expect(grayTest({ ...data, weight }).statistic).toBeCloseTo(grayTest(repeated).statistic!, 10);
+  });
+
+  it('adds the scores and variances of strata', () => {
+    const one = grayTest({ ...lives, strata: numbers(veteran, 'time').map(() => 1) });
+    const twice = grayTest({
+      exit: [...(lives.exit as Float64Array), ...(lives.exit as Float64Array)],
+      event: [...(lives.event as Float64Array), ...(lives.event as Float64Array)],
+      group: [...(lives.group as string[]), ...(lives.group as string[])],
+      strata: Array.from({ length: 2 * lives.exit.length }, (_, row) => (row < lives.exit.length ? 1 : 2)),
+    });
+    expect(twice.statistic).toBeCloseTo(2 * one.statistic!, 9);
+  });
+});
+
+describe('grayTest by hand', () => {
+  it('works two lives a group: one failure of the cause each, one competing', () => {
+    // Group a: cause 1 at 1, cause 2 at 3; group b: cause 2 at 2, cause 1 at 4.
+    const got = grayTest({ exit: [1, 3, 2, 4], event: [1, 2, 2, 1], group: ['a', 'a', 'b', 'b'] });
+    // At 1: n/S = 2, 2 and F = 0: half is due to each. At 4: only b is left, S = 1/2, so all of it is b's.
+    expect([...got.observed]).toEqual([1, 1]);
+    expect(got.expected[0]).toBeCloseTo(1 / 2, 14);
+    expect(got.expected[1]).toBeCloseTo(3 / 2, 14);
+  });
+
+  it.each<[string, SurvivalData, string]>([
+    ['no rows', { exit: [], event: [], group: [] }, 'no events of the cause'],
+    ['no events of the cause', { exit: [1, 2], event: [2, 0], group: ['a', 'b'] }, 'no events of the cause'],
+    [
+      'one group',
+      { exit: [1, 2], event: [1, 2], group: ['a', 'a'] },
+      'no event of the cause while more than one group was at risk',
+    ],
+  ])('%s: a null statistic with the reason', (_, data, reason) => {
+    expect(grayTest(data)).toMatchObject({ statistic: null, pValue: null, degreesOfFreedom: 0, reason });
+  });
+
+  it.each<[string, () => unknown]>([
+    ['group', () => grayTest({ exit: [1], event: [1] })],
+    ['cause', () => grayTest({ exit: [1], event: [1], group: ['a'] }, { cause: 0 })],
+    ['rho', () => grayTest({ exit: [1], event: [1], group: ['a'] }, { rho: NaN })],
+    ['weight', () => grayTest({ exit: [1], event: [1], group: ['a'], weight: [0.5] })],
+  ])('refuses a bad %s', (argument, call) => {
+    expect(call).toThrow(StatisticsError);
+    expect(call).toThrow(argument);
+  });
+});
