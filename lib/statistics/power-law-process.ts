@@ -1,7 +1,7 @@
-import chiSquareQuantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import { toLevel } from './interval.ts';
 import { cholesky, choleskyFailed, invertCholesky } from './numeric/cholesky.ts';
 import { findRoot } from './numeric/find-root.ts';
+import { gammaQuantile } from './numeric/incomplete-gamma.ts';
 import { powerLawTrend, type PowerLawTrend } from './power-law-trend.ts';
 import { toSystems, type PowerLawData, type Systems } from './power-law-systems.ts';
 import { StatisticsError } from './statistics-error.ts';
@@ -138,8 +138,7 @@ function exactDegrees(systems: Systems): number | null {
 function exactShapeLimits(systems: Systems, shape: number, level: number) {
   const degrees = exactDegrees(systems);
   if (degrees === null) return null;
-  const perUnit = shape / (2 * systems.failure.length);
-  const at = (probability: number) => perUnit * chiSquareQuantile(probability, degrees);
+  const at = (probability: number) => (shape / systems.failure.length) * gammaQuantile(probability, degrees / 2);
   return { lower: at((1 - level) / 2), upper: at((1 + level) / 2) };
 }
 

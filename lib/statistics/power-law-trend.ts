@@ -1,5 +1,5 @@
-import gammainc from '@stdlib/math-base-special-gammainc';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import { lowerGamma, upperGamma } from './numeric/incomplete-gamma.ts';
 import type { Systems } from './power-law-systems.ts';
 
 /** Tests of no trend: failures of each system as likely at any age of its watch (a constant intensity of its own). */
@@ -29,7 +29,7 @@ export function powerLawTrend({ start, end, stoppedAtFailure, failure, system }:
     counted++;
   }
   if (counted === 0) return { statistic: 0, degreesOfFreedom: 0, pValue: 1, laplace: null };
-  const tails = [gammainc(statistic / 2, counted), gammainc(statistic / 2, counted, true, true)];
+  const tails = [lowerGamma(counted, statistic / 2), upperGamma(counted, statistic / 2)];
   const z = places / Math.sqrt(counted / 12);
   return {
     statistic,

@@ -1,8 +1,8 @@
-import chiSquareQuantile from '@stdlib/stats-base-dists-chisquare-quantile';
 import { logLifeLikelihood } from './log-life-likelihood.ts';
 import type { LogLifeDistribution } from './log-life-distribution.ts';
 import type { LifeRows } from './life-rows.ts';
 import { maximise, type Evaluation, type Maximum } from './numeric/maximise.ts';
+import { standardNormalQuantile } from './numeric/normal.ts';
 
 export interface Limits {
   readonly lower: number;
@@ -31,7 +31,7 @@ export function profileLogLife(
   const { fixedAlpha, terms } = distribution;
   const gamma = top.parameters[0] as number;
   const alpha = fixedAlpha ?? (top.parameters[1] as number);
-  const reach = Math.sqrt(chiSquareQuantile(level, 1));
+  const reach = standardNormalQuantile(0.5 + level / 2);
   const full = logLifeLikelihood(rows, terms, null, { fixedAlpha });
   /** Signed root of the likelihood ratio, nearly straight in the value held. */
   const root = (value: number) => Math.sqrt(2 * Math.max(0, top.evaluation.value - value));
