@@ -65,7 +65,7 @@ export function cusum(data: CusumData, options: CusumOptions): Cusum {
   const expected = toNumbers('expected', data.expected, data.observed.length);
   checkSteps(observed, expected, model);
   const found = options.limit === undefined ? findLimit(expected, options) : null;
-  const limit = found?.limit ?? (options.limit as number);
+  const limit = found?.limit ?? options.limit ?? NaN;
   if (!(limit > 0)) throw new StatisticsError('limit', `${limit} is not above zero`);
   const observedMinusExpected = new Float64Array(observed.length);
   const score = new Float64Array(observed.length);

@@ -30,11 +30,11 @@ export function robustRatio(
   const down = parts.reduce((total, part) => total + part.down, 0);
   const value = down > 0 ? up / down : null;
   const without: number[] = [];
-  const sides = [0, 0];
+  const sides: [number, number] = [0, 0];
   for (const members of rowsByCluster(cluster)) {
     const watched = members.filter((row) => (rows.exposure[row] as number) > 0);
     if (watched.length === 0) continue;
-    for (const side of [0, 1]) if (watched.some((row) => group.codes[row] === side)) sides[side]!++;
+    for (const side of [0, 1] as const) if (watched.some((row) => group.codes[row] === side)) sides[side]++;
     const left = leaveOut(watched, rows, group, strata, tables, parts);
     without.push(Math.log(up + left.up) - Math.log(down + left.down));
   }

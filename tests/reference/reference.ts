@@ -15,6 +15,7 @@ export interface ReferenceCase {
 /** One published case with results from independent software (see PACK.md for conventions). */
 export function loadCase(id: string): ReferenceCase {
   const text = readFileSync(new URL(`expected/${id}.json`, here), 'utf8');
+  note({ replayed: id });
   return JSON.parse(text, (_key, value: unknown) =>
     value === 'Inf' ? Infinity : value === '-Inf' ? -Infinity : value,
   ) as ReferenceCase;
@@ -22,7 +23,9 @@ export function loadCase(id: string): ReferenceCase {
 
 /** A data set of the pack: numeric columns as Float64Array (blank = NaN), others as text. */
 export function loadData(name: string): Record<string, Float64Array | string[]> {
-  const lines = readFileSync(new URL(`datasets/${name}.csv`, here), 'utf8').trim().split(/\r?\n/);
+  const lines = readFileSync(new URL(`datasets/${name}.csv`, here), 'utf8')
+    .trim()
+    .split(/\r?\n/);
   const split = (line: string) => line.split(',').map((cell) => cell.replace(/^"|"$/g, ''));
   const header = split(lines[0] as string);
   const rows = lines.slice(1).map(split);
@@ -70,6 +73,11 @@ export function check(
       expect.fail(`${about.method} v ${about.source} [${index}]: ${got[index]} is not ${value} (relative ${error})`);
     worst = Math.max(worst, error);
   });
+  note({ ...about, worst, tolerance, compared: want.filter((v) => v !== null).length });
+}
+
+/** One line for the table of the README while `make-table.ts` runs the tests; nothing otherwise. */
+function note(entry: object): void {
   const log = process.env['HUBCAUSE_REFERENCE_LOG'];
-  if (log) appendFileSync(log, `${JSON.stringify({ ...about, worst, tolerance, compared: want.filter((v) => v !== null).length })}\n`);
+  if (log) appendFileSync(log, `${JSON.stringify(entry)}\n`);
 }

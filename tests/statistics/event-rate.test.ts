@@ -75,10 +75,8 @@ describe('eventRate against published cases', () => {
       1e-9,
     );
     expected.r.forEach((events: number, index: number) => {
-      for (const [percent, [low, high]] of Object.entries(expected.factors[index]) as [
-        string,
-        [number, number | null],
-      ][]) {
+      const factors = expected.factors[index] as Record<string, [number, number | null]>;
+      for (const [percent, [low, high]] of Object.entries(factors)) {
         // A factor multiplies the mean T/r, so that T = r gives it alone; at r = 0 it multiplies T.
         const got = eventRate({ events, exposure: Math.max(events, 1) }, { level: Number(percent) / 100 }).meanBetween;
         check(about(source), got.lower as number, low, 1e-9);
