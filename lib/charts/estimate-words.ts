@@ -19,12 +19,14 @@ const failedBy =
     byHorizon(`${componentWords[finding.settings.component].failed} by`, after)(finding, system);
 
 /** What every other group's rate is set against: the group that carries no ratio itself. */
-const timesReference =
-  (name: string, what: string): Words =>
-  ({ groups }) => {
-    const reference = groups.find(({ estimates }) => estimates[name] === undefined);
-    return reference === undefined ? `ratio of ${what}s` : `times the ${what} of “${groupSays(reference.by)}”`;
-  };
+const timesReference: Words = ({ groups }) => {
+  const reference = groups.find(({ estimates }) => estimates['rateRatio'] === undefined);
+  return reference === undefined ? 'ratio of rates' : `times the rate of “${groupSays(reference.by)}”`;
+};
+
+/** One group alone carries it: of a deviation yes against no, else the worst against the best that can be compared. */
+const timesHazard: Words = ({ settings: { by } }) =>
+  by.length === 1 && by[0]?.startsWith('dev_') ? 'times the hazard of “no”' : 'times the hazard of the best compared';
 
 /** Heads of the table's columns by the name of the estimate, in the order shown; the table adds the unit. */
 const heads: Readonly<Record<string, Words>> = {
@@ -34,8 +36,8 @@ const heads: Readonly<Record<string, Words>> = {
   contaminatedShareOfLeaks: fixed('leaks that reached the lining'),
   contaminatedShareIfUnknownNo: fixed('had no unknown one'),
   contaminatedShareIfUnknownYes: fixed('had every unknown one'),
-  rateRatio: timesReference('rateRatio', 'rate'),
-  hazardRatio: timesReference('hazardRatio', 'hazard'),
+  rateRatio: timesReference,
+  hazardRatio: timesHazard,
   failedByHorizonHadNoneBeenRenewed: failedBy(', had none been renewed'),
   failedByHorizonUnderRenewals: failedBy(', under today’s renewals'),
   b10Life: fixed('one in ten by'),

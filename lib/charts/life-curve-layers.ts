@@ -4,7 +4,7 @@ import type { FigureOptions } from './figure.ts';
 import { numbersAtRisk, thinCurve, type LifeCurve } from './life-curve-data.ts';
 import { labelSize, riskRow, swatch, type LifeCurveFrame } from './life-curve-frame.ts';
 import { distanceSays } from './shown-number.ts';
-import { fitText } from './text-width.ts';
+import { fitText, textWidth } from './text-width.ts';
 import { seriesDashes } from './themes.ts';
 
 const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
@@ -67,21 +67,16 @@ export function curveLayers(
   return { datasets: { curves }, layers };
 }
 
-/** The horizon the reader chose, where it falls within the figure. */
+/** The horizon the reader chose, where it falls within the figure, and its distance over it, clear of the axis title. */
 export function horizonLayers(finding: Finding, frame: LifeCurveFrame, options: FigureOptions) {
   const at = finding.settings.horizonMiles * frame.factor;
   if (at > frame.end) return [];
+  const says = distanceSays(finding.settings.horizonMiles, options.unitSystem);
   const x = frame.x(at);
-  const data = {
-    values: [
-      {
-        x,
-        top: options.compact ? 0 : -6,
-        bottom: frame.plot.height,
-        says: distanceSays(finding.settings.horizonMiles, options.unitSystem),
-      },
-    ],
-  };
+  const width = textWidth(says, 12.5);
+  const titleEnd = textWidth(componentWords[finding.settings.component].curve, 12.5) - frame.margin.left + 12;
+  const text = Math.min(Math.max(x - width / 2, titleEnd), frame.plot.width + frame.margin.right - width);
+  const data = { values: [{ x, top: options.compact ? 0 : -6, bottom: frame.plot.height, says, text }] };
   const rule = {
     data,
     mark: { type: 'rule', color: options.theme.accent, strokeDash: [2, 3], strokeWidth: 1.2 },
@@ -89,8 +84,8 @@ export function horizonLayers(finding: Finding, frame: LifeCurveFrame, options: 
   };
   const name = {
     data,
-    mark: { type: 'text', dy: -6, baseline: 'bottom', align: 'center', color: options.theme.accent },
-    encoding: { x: pixels('x'), y: pixels('top'), text: { field: 'says' } },
+    mark: { type: 'text', dy: -6, baseline: 'bottom', align: 'left', color: options.theme.accent },
+    encoding: { x: pixels('text'), y: pixels('top'), text: { field: 'says' } },
   };
   return options.compact ? [rule] : [rule, name];
 }

@@ -1,0 +1,85 @@
+'use client';
+
+import { useCallback } from 'react';
+import { viewToSearch } from '../../../lib/view/index.ts';
+import type { View } from '../../../shared/view.ts';
+import { useFinding } from '../../_state/use-finding.ts';
+import { useRecordSet } from '../../_state/use-record-set.ts';
+import { useView } from '../../_state/use-view.ts';
+import { questionPages, type QuestionPage } from '../contents.ts';
+import { QuestionFigure } from '../figure/question-figure.tsx';
+import { PageLink } from '../frame/page-link.tsx';
+import { NoRecords } from '../records/no-records.tsx';
+import { RecordsGlance } from '../records/records-glance.tsx';
+import { narrowedTo } from '../scope/narrow.ts';
+import { Emphasised } from './emphasised.tsx';
+import { FirmnessLine } from './firmness-line.tsx';
+
+/** Every question answered in a sentence and a small figure, all under one scope. */
+export function AtAGlance() {
+  const { open, opening, untouched } = useRecordSet();
+  const nothing = open === null && opening === null && !untouched;
+  return (
+    <>
+      <h1 className="unseen">At a glance: why wheel ends fail early</h1>
+      {nothing ? (
+        <NoRecords />
+      ) : (
+        <>
+          {open?.report.invented && (
+            <p className="invented">
+              Invented records: no number here is about a real fleet. Open your own to see yours.
+            </p>
+          )}
+          <div className="glance">
+            {questionPages.map((page) => (
+              <Glance key={page.id} page={page} />
+            ))}
+          </div>
+          <RecordsGlance />
+        </>
+      )}
+    </>
+  );
+}
+
+/** The reader's view, told apart as suits the question where the reader has not said: by what is not narrowed yet. */
+export function glanceView(view: View, { suggestedCuts }: QuestionPage): View {
+  if (view.by.length > 0) return view;
+  const single = (column: string) => view.where[column]?.length === 1;
+  const left = suggestedCuts.map((cut) => cut.filter((column) => !single(column)));
+  return { ...view, by: [...(left.find((cut) => cut.length > 0) ?? [])] };
+}
+
+function Glance({ page }: { page: QuestionPage }) {
+  const { view, units, change } = useView();
+  const seen = glanceView(view, page);
+  const { finding: came, settled, trouble } = useFinding(page.id, seen, units);
+  const finding = trouble === null ? came : null;
+  const narrow = useCallback((by: Readonly<Record<string, string>>) => change((now) => narrowedTo(now, by)), [change]);
+  return (
+    <article
+      data-question={page.id}
+      data-ready={settled}
+      aria-busy={!settled}
+      className={settled ? undefined : 'stale'}
+    >
+      <h2>
+        <PageLink path={page.path} search={viewToSearch(seen, units)}>
+          {finding?.title ?? page.title}
+        </PageLink>
+      </h2>
+      <p className="glance-answer">
+        {trouble
+          ? `This could not be answered: ${trouble}`
+          : finding && <Emphasised text={finding.answer} emphasis={finding.emphasis} />}
+      </p>
+      {finding ? <FirmnessLine firmness={finding.firmness} /> : <p className="firmness" />}
+      {finding && finding.data.lives > 0 ? (
+        <QuestionFigure {...{ finding, units, height: 216 }} compact onNarrow={narrow} />
+      ) : (
+        <div className="glance-empty">{finding ? 'No life matches the scope.' : ''}</div>
+      )}
+    </article>
+  );
+}

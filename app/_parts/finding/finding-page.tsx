@@ -1,0 +1,88 @@
+'use client';
+
+import { useCallback } from 'react';
+import type { Finding, QuestionId } from '../../../shared/finding.ts';
+import type { UnitSystem } from '../../../shared/units.ts';
+import { useFinding } from '../../_state/use-finding.ts';
+import { useRecordSet } from '../../_state/use-record-set.ts';
+import { useView } from '../../_state/use-view.ts';
+import { questionPage } from '../contents.ts';
+import { QuestionFigure } from '../figure/question-figure.tsx';
+import { NoRecords } from '../records/no-records.tsx';
+import { narrowedTo } from '../scope/narrow.ts';
+import { HeldDoubts, StandingDoubts } from './doubts.tsx';
+import { Emphasised } from './emphasised.tsx';
+import { figureCaption } from './figure-caption.ts';
+import { FindingActs } from './finding-acts.tsx';
+import { FirmnessLine } from './firmness-line.tsx';
+import { NoLives } from './no-lives.tsx';
+import { NumbersTable } from './numbers-table.tsx';
+
+/** One question: its answer, how firm it is, its figure, its doubts, its numbers. */
+export function FindingPage({ question }: { question: QuestionId }) {
+  const { view, units } = useView();
+  const { open, opening, untouched } = useRecordSet();
+  const { finding, settled, trouble } = useFinding(question, view, units);
+  const { title } = questionPage(question);
+  const waiting = untouched || opening !== null;
+  return (
+    <article className="question" data-question={question} data-ready={settled} aria-busy={open !== null && !settled}>
+      <h1>{finding?.title ?? title}</h1>
+      {open === null && !waiting && <NoRecords />}
+      {trouble && (
+        <p className="notice" role="alert">
+          This question could not be answered: {trouble}
+        </p>
+      )}
+      {finding && trouble === null ? (
+        <Answered finding={finding} units={units} settled={settled} />
+      ) : (
+        (open !== null || waiting) && trouble === null && <Waiting />
+      )}
+    </article>
+  );
+}
+
+/** The room an answer will take, so that nothing jumps when it comes. */
+function Waiting() {
+  return (
+    <div className="waiting" aria-hidden="true">
+      <p className="answer" />
+      <div className="waiting-figure" />
+    </div>
+  );
+}
+
+function Answered({ finding, units, settled }: { finding: Finding; units: UnitSystem; settled: boolean }) {
+  const { change } = useView();
+  const narrow = useCallback(
+    (by: Readonly<Record<string, string>>) => change((view) => narrowedTo(view, by)),
+    [change],
+  );
+  const none = finding.data.lives === 0;
+  return (
+    <div className={settled ? undefined : 'stale'}>
+      <p className="answer" aria-live="polite">
+        <Emphasised text={finding.answer} emphasis={finding.emphasis} />
+      </p>
+      <FirmnessLine firmness={finding.firmness} reason={finding.firmnessReason} />
+      {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
+      {none ? (
+        <NoLives />
+      ) : (
+        <>
+          <div className="columns">
+            <figure>
+              <QuestionFigure {...{ finding, units, height: 400 }} onNarrow={narrow} />
+              <figcaption>{figureCaption(finding, units)}</figcaption>
+            </figure>
+            <StandingDoubts doubts={finding.doubts} />
+          </div>
+          <NumbersTable {...{ finding, units }} />
+          <FindingActs {...{ finding, units }} />
+          <HeldDoubts doubts={finding.doubts} />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,121 @@
+'use client';
+
+import { useMemo, useState } from 'react';
+import { findingTable, type FindingTable, type TableRow } from '../../../lib/charts/index.ts';
+import type { Finding } from '../../../shared/finding.ts';
+import type { UnitSystem } from '../../../shared/units.ts';
+
+interface Order {
+  readonly column: number;
+  readonly down: boolean;
+}
+
+/** Rows ordered by one column; what has no value comes last either way. */
+export function orderedRows(rows: readonly TableRow[], order: Order | null): readonly TableRow[] {
+  if (order === null) return rows;
+  const sign = order.down ? -1 : 1;
+  return [...rows].sort((a, b) => {
+    const [left, right] = [a.cells[order.column]?.sort ?? null, b.cells[order.column]?.sort ?? null];
+    if (left === null || right === null) return Number(left === null) - Number(right === null);
+    if (typeof left === 'number' && typeof right === 'number') return sign * (left - right);
+    return sign * String(left).localeCompare(String(right), 'en', { numeric: true });
+  });
+}
+
+/** The numbers behind the figure; every column head sorts. */
+export function NumbersTable({ finding, units }: { finding: Finding; units: UnitSystem }) {
+  const table = useMemo(() => findingTable(finding, units), [finding, units]);
+  const [order, setOrder] = useState<Order | null>(null);
+  const names = Math.max(1, finding.settings.by.length);
+  const notes = [...new Set(table.rows.flatMap(({ cells }) => cells.map(({ note }) => note)))].filter(
+    (note) => note !== '',
+  );
+  const press = (column: number) =>
+    setOrder((last) =>
+      last?.column === column ? (last.down ? { column, down: false } : null) : { column, down: column >= names },
+    );
+  return (
+    <section className="numbers" aria-labelledby="numbers">
+      <h2 id="numbers">The numbers</h2>
+      <div className="wide" role="region" aria-label="The numbers, scrolls sideways" tabIndex={0}>
+        <table>
+          <Heads {...{ table, order, press }} />
+          <tbody>
+            {orderedRows(table.rows, order).map((row) => (
+              <Row key={row.group} {...{ row, table, names, notes }} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {notes.length > 0 && (
+        <ul className="table-notes">
+          {notes.map((note, index) => (
+            <li key={note}>
+              <sup>{noteMark(index)}</sup> {note}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function Heads({ table, order, press }: { table: FindingTable; order: Order | null; press: (column: number) => void }) {
+  return (
+    <thead>
+      <tr>
+        {table.columns.map(({ key, head, unit, number }, index) => {
+          const sorted = order?.column === index ? (order.down ? 'descending' : 'ascending') : undefined;
+          return (
+            <th key={key} scope="col" className={number ? undefined : 'text-cell'} aria-sort={sorted}>
+              <button type="button" className="sorter" onClick={() => press(index)}>
+                {head}
+                {unit !== '' && <span className="unit"> ({unit})</span>}
+                <span className="sort-mark" aria-hidden="true">
+                  {sorted === undefined ? '' : sorted === 'descending' ? ' ↓' : ' ↑'}
+                </span>
+              </button>
+            </th>
+          );
+        })}
+      </tr>
+    </thead>
+  );
+}
+
+/** a, b … z, aa, ab …: notes are few, but never run out of marks. */
+const noteMark = (index: number): string =>
+  index < 26 ? String.fromCharCode(97 + index) : noteMark(Math.floor(index / 26) - 1) + noteMark(index % 26);
+
+interface RowProps {
+  readonly row: TableRow;
+  readonly table: FindingTable;
+  readonly names: number;
+  readonly notes: readonly string[];
+}
+
+function Row({ row, table, names, notes }: RowProps) {
+  return (
+    <tr>
+      {row.cells.map(({ text, detail, note }, index) => {
+        const column = table.columns[index];
+        const content = (
+          <>
+            {text}
+            {note !== '' && <sup> {noteMark(notes.indexOf(note))}</sup>}
+            {detail !== '' && <small> {detail}</small>}
+          </>
+        );
+        return index < names ? (
+          <th key={column?.key} scope="row" className="text-cell">
+            {content}
+          </th>
+        ) : (
+          <td key={column?.key} className={column?.number ? undefined : 'text-cell'}>
+            {content}
+          </td>
+        );
+      })}
+    </tr>
+  );
+}

@@ -1,0 +1,55 @@
+'use client';
+
+import { usePathname } from 'next/navigation';
+import { useEffect, type ReactNode } from 'react';
+import { setDownSearch } from '../../_state/link.ts';
+import { recordSets } from '../../_state/record-sets.ts';
+import { useView } from '../../_state/use-view.ts';
+import { DropTarget } from '../records/drop-target.tsx';
+import { OpeningStrip } from '../records/opening-strip.tsx';
+import { TroubleNotice } from '../records/trouble-notice.tsx';
+import { ScopeLine } from '../scope/scope-line.tsx';
+import { ContentsLine } from './contents-line.tsx';
+import { PageFoot } from './page-foot.tsx';
+import { PageHead } from './page-head.tsx';
+
+/** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
+export function Frame({ children }: { children: ReactNode }) {
+  const path = usePathname();
+  const scoped = !path.startsWith('/records');
+  useEffect(setDownSearch, [path]);
+  useEffect(() => {
+    if (recordSets.now().untouched) void recordSets.openDemo();
+  }, []);
+  return (
+    <div className="page">
+      <a className="skip" href="#main">
+        Skip to the answer
+      </a>
+      <PageHead />
+      <ContentsLine />
+      <OpeningStrip />
+      <TroubleNotice />
+      <LinkNotices />
+      {scoped && <ScopeLine />}
+      <main id="main" tabIndex={-1}>
+        {children}
+      </main>
+      <PageFoot />
+      <DropTarget />
+    </div>
+  );
+}
+
+function LinkNotices() {
+  const { notices } = useView();
+  return (
+    <div role="status">
+      {notices.map((notice) => (
+        <p key={notice} className="notice">
+          {notice}
+        </p>
+      ))}
+    </div>
+  );
+}

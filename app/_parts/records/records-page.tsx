@@ -1,0 +1,79 @@
+'use client';
+
+import { recordSets } from '../../_state/record-sets.ts';
+import { useRecordSet } from '../../_state/use-record-set.ts';
+import { FileAccounts } from './file-accounts.tsx';
+import { NoRecords } from './no-records.tsx';
+import { OpenActs } from './open-acts.tsx';
+import { rowTotals, shareOf } from './opened-words.ts';
+import { SetAside } from './set-aside.tsx';
+
+/** What was read, what was kept, what was set aside and why. */
+export function RecordsPage() {
+  const { open, opening, untouched } = useRecordSet();
+  const waiting = untouched || opening !== null;
+  return (
+    <article className="records" data-ready={open !== null}>
+      <h1>Can the records be trusted?</h1>
+      {open === null && (waiting ? <p className="answer" /> : <NoRecords />)}
+      {open && (
+        <>
+          <Answer />
+          <section>
+            <h2>Files</h2>
+            <FileAccounts report={open.report} />
+            {open.report.messages.length > 0 && (
+              <ul className="messages">
+                {open.report.messages.map((message) => (
+                  <li key={message}>{message}</li>
+                ))}
+              </ul>
+            )}
+          </section>
+          <SetAside key={open.number} open={open} />
+          <section className="records-acts">
+            <h2>Other records</h2>
+            <p>Opening others takes the place of these. Nothing is kept once the page is closed.</p>
+            <OpenActs />
+            <button type="button" className="word" onClick={recordSets.forget}>
+              Forget these records
+            </button>
+          </section>
+        </>
+      )}
+    </article>
+  );
+}
+
+function Answer() {
+  const { open } = useRecordSet();
+  if (open === null) return null;
+  const { report } = open;
+  const { read, kept, setAside } = rowTotals(report);
+  const used = `${kept.toLocaleString('en-US')} of ${read.toLocaleString('en-US')} rows`;
+  return (
+    <>
+      <p className="answer">
+        <b>{used}</b> could be used ({shareOf(kept, read)}).{' '}
+        {setAside === 0
+          ? 'None had to be set aside.'
+          : `${setAside.toLocaleString('en-US')} ${setAside === 1 ? 'is' : 'are'} set aside below, with what is wrong and what would be accepted.`}
+      </p>
+      {report.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
+      <dl className="facts">
+        <div>
+          <dt>Watched</dt>
+          <dd>
+            {report.observedFrom && report.observedTo
+              ? `${report.observedFrom} to ${report.observedTo}`
+              : 'first to last date of services, inspections and failures'}
+          </dd>
+        </div>
+        <div>
+          <dt>Fingerprint</dt>
+          <dd className="fingerprint">{report.fingerprint}</dd>
+        </div>
+      </dl>
+    </>
+  );
+}

@@ -1,0 +1,135 @@
+import * as Comlink from 'comlink';
+import type { Progress, ReadReport } from '../../shared/record-set.ts';
+import { isOpened, type NamedFile, type OpenedRecords, type RecordDesk, type ToldProgress } from './record-desk.ts';
+
+/** The record set the page is looking at, with the worker that holds it. */
+export interface OpenRecordSet extends OpenedRecords {
+  readonly desk: Comlink.Remote<RecordDesk>;
+  /** Counts the sets opened since the page loaded; an answer from another set is stale. */
+  readonly number: number;
+  readonly demo: boolean;
+}
+
+export type Trouble =
+  | { readonly kind: 'engine' | 'reading'; readonly message: string }
+  | { readonly kind: 'nothing-usable'; readonly report: ReadReport };
+
+export interface RecordSetState {
+  readonly open: OpenRecordSet | null;
+  /** What is being opened and how far it has come. */
+  readonly opening: { readonly name: string; readonly progress: Progress } | null;
+  readonly trouble: Trouble | null;
+  /** Nothing has been asked for yet: the page was only just loaded. */
+  readonly untouched: boolean;
+}
+
+const untouched: RecordSetState = { open: null, opening: null, trouble: null, untouched: true };
+
+interface Held {
+  readonly worker: Worker;
+  readonly desk: Comlink.Remote<RecordDesk>;
+}
+
+const startWorker = (): Held => {
+  const worker = new Worker(new URL('./record-worker.ts', import.meta.url), { type: 'module' });
+  return { worker, desk: Comlink.wrap<RecordDesk>(worker) };
+};
+
+/**
+ * Every record set is opened by a worker of its own and takes the place of the last one only once
+ * it has been read: cancelling, or files that cannot be used, leave what was open as it was.
+ */
+class RecordSets {
+  private state = untouched;
+  private readonly listeners = new Set<() => void>();
+  private held: Worker | null = null;
+  private coming: Worker | null = null;
+  private number = 0;
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+  readonly now = (): RecordSetState => this.state;
+  readonly atFirst = (): RecordSetState => untouched;
+
+  readonly openDemo = (): Promise<void> =>
+    this.openWith('the invented demo fleet', true, (desk, told) => desk.openDemo(told));
+
+  readonly openFiles = (files: readonly NamedFile[]): Promise<void> =>
+    this.openWith(files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`, false, (desk, told) =>
+      desk.openFiles(files, told),
+    );
+
+  /** Stops an opening at once; what was open before stays. */
+  readonly cancel = (): void => {
+    this.coming?.terminate();
+    this.coming = null;
+    this.change({ opening: null });
+  };
+
+  /** Ends the worker: records, lives and answers are gone with it. */
+  readonly forget = (): void => {
+    this.cancel();
+    this.held?.terminate();
+    this.held = null;
+    this.change({ open: null, trouble: null });
+  };
+
+  readonly dismissTrouble = (): void => this.change({ trouble: null });
+
+  private change(part: Partial<RecordSetState>): void {
+    this.state = { ...this.state, untouched: false, ...part };
+    for (const listener of this.listeners) listener();
+  }
+
+  private async openWith(
+    name: string,
+    demo: boolean,
+    read: (desk: Held['desk'], told: ToldProgress) => Promise<OpenedRecords | ReadReport>,
+  ): Promise<void> {
+    this.cancel();
+    const { worker, desk } = startWorker();
+    this.coming = worker;
+    const current = () => this.coming === worker;
+    this.change({ trouble: null, opening: { name, progress: { doing: 'Starting the engine', share: null } } });
+    const told = Comlink.proxy((progress: Progress) => {
+      if (current()) this.change({ opening: { name, progress } });
+    });
+    try {
+      const answer = await Promise.race([read(desk, told), failureOf(worker)]);
+      if (!current()) return;
+      this.coming = null;
+      if (isOpened(answer)) this.take(worker, { ...answer, desk, demo, number: (this.number += 1) });
+      else this.giveUp(worker, { kind: 'nothing-usable', report: answer });
+    } catch (error) {
+      if (!current()) return;
+      this.coming = null;
+      this.giveUp(worker, { kind: isEngineFailure(error) ? 'engine' : 'reading', message: messageOf(error) });
+    }
+  }
+
+  private take(worker: Worker, open: OpenRecordSet): void {
+    this.held?.terminate();
+    this.held = worker;
+    this.change({ open, opening: null });
+  }
+
+  private giveUp(worker: Worker, trouble: Trouble): void {
+    worker.terminate();
+    this.change({ opening: null, trouble });
+  }
+}
+
+/** A worker whose own script cannot be loaded or run says so here and nowhere else. */
+const failureOf = (worker: Worker): Promise<never> =>
+  new Promise((_, reject) => {
+    worker.addEventListener('error', (event) => {
+      reject(Object.assign(new Error(event.message || 'the worker could not be started'), { name: 'EngineFailure' }));
+    });
+  });
+
+const isEngineFailure = (error: unknown): boolean => error instanceof Error && error.name === 'EngineFailure';
+export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+export const recordSets = new RecordSets();
