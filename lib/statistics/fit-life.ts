@@ -1,5 +1,8 @@
+import { fitMixture, type MixtureFit } from './fit-life-mixture.ts';
 import { toLevel } from './interval.ts';
+import { toFraction, toTime } from './life-arguments.ts';
 import { requireMaximum, toLifeRows, type LifeData, type LifeRows } from './life-rows.ts';
+import type { LifeName } from './life-model.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
 import { clusterMeat, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
@@ -66,6 +69,8 @@ export interface LifeFit<D extends LogLifeName = LogLifeName> {
  *
  * @param data `{ exit, event, entry?, weight?, cluster? }` with event 0 or 1, or
  *   `{ lower, upper, entry?, weight?, cluster? }` (see IntervalData); columns of one length, times in one unit.
+ * @param options `distribution`: 'weibull', 'lognormal', 'exponential', or 'weibull-mixture' of an early
+ *   and a wear-out part, which says in `supported` whether the data call for two parts (see MixtureFit).
  * @returns estimates in the unit of the data. With `cluster` every estimate carries `robust` limits
  *   from the sandwich covariance (scores summed within clusters, no small-sample factor) beside the model-based ones.
  * @throws StatisticsError on bad columns, no failures, or lives no maximum exists for (one life fits
@@ -74,19 +79,27 @@ export interface LifeFit<D extends LogLifeName = LogLifeName> {
  * Concave form of the likelihood: Burridge 1981. Outside check: R survival::survreg and a separate
  * maximisation for left truncation, tests/reference cases par-*, 1e-6.
  */
-export function fitLife<D extends LogLifeName>(data: LifeData, options: FitLifeOptions<D>): LifeFit<D> {
+export function fitLife(data: LifeData, options: FitLifeOptions<'weibull-mixture'>): MixtureFit;
+export function fitLife<D extends LogLifeName>(data: LifeData, options: FitLifeOptions<D>): LifeFit<D>;
+export function fitLife(data: LifeData, options: FitLifeOptions<LifeName>): LifeFit | MixtureFit {
   const level = toLevel(options.level);
-  const distribution = LOG_LIFE_DISTRIBUTIONS[options.distribution] as LogLifeDistribution | undefined;
-  if (!distribution) throw new StatisticsError('distribution', `${options.distribution} is not one of those offered`);
+  const name = options.distribution;
+  if (name !== 'weibull-mixture' && !Object.hasOwn(LOG_LIFE_DISTRIBUTIONS, name))
+    throw new StatisticsError('distribution', `${String(name)} is not one of those offered`);
   const rows = toLifeRows(data);
-  requireMaximum(rows, distribution.fixedAlpha === null);
+  requireMaximum(rows, name !== 'exponential');
+  return name === 'weibull-mixture' ? fitMixture(rows, level) : fitLogLife(name, rows, level);
+}
+
+function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level: number): LifeFit<D> {
+  const distribution = LOG_LIFE_DISTRIBUTIONS[name];
   const top = maximiseLogLife(rows, distribution);
   const working = toWorking(rows, distribution, top);
   const logLikelihood = top.evaluation.value + rows.logJacobian;
   const warnings = warningsOf(top, distribution);
   return {
-    distribution: options.distribution,
-    ...reportParameters(options.distribution, working, level),
+    distribution: name,
+    ...reportParameters(name, working, level),
     working,
     logLikelihood,
     aic: 2 * (working.values.length - logLikelihood),
@@ -191,14 +204,4 @@ function predictions(
       },
     },
   };
-}
-
-function toFraction(fraction: number): number {
-  if (!(fraction > 0 && fraction < 1)) throw new StatisticsError('fraction', `${fraction} is not between 0 and 1`);
-  return fraction;
-}
-
-function toTime(time: number): number {
-  if (!(time >= 0 && time < Infinity)) throw new StatisticsError('time', `${time} is not a time from zero on`);
-  return time;
 }

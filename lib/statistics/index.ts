@@ -14,6 +14,7 @@ export type { ExactRateRatio } from './rate-ratio-exact.ts';
 export type { RobustRatio } from './rate-ratio-robust.ts';
 export { fitLife } from './fit-life.ts';
 export type { FitLifeOptions, LifeFit } from './fit-life.ts';
+export type { MixtureFit, MixtureParameters } from './fit-life-mixture.ts';
 export type { ExitData, IntervalData, LifeData } from './life-rows.ts';
 export type { Estimate } from './working-estimates.ts';
 export { adjustPValues } from './adjust-p-values.ts';
@@ -52,3 +53,10 @@ export { grayTest } from './gray-test.ts';
 export type { GrayTest, GrayTestOptions } from './gray-test.ts';
 export { turnbull } from './turnbull.ts';
 export type { Turnbull, TurnbullOptions } from './turnbull.ts';
+export { meanCumulativeDifference, meanCumulativeFunction } from './mean-cumulative-function.ts';
+export type {
+  MeanCumulativeCurve,
+  MeanCumulativeDifference,
+  MeanCumulativeOptions,
+} from './mean-cumulative-function.ts';
+export type { RecurrentData } from './recurrent-rows.ts';

@@ -27,8 +27,8 @@ export const newBlockSlopes = (): BlockSlopes => {
   };
 };
 
-/** Contribution of one row before its weight: value, and derivatives in (η, α) with η's sign turned. */
-interface RowSums {
+/** Contribution of one row before its weight: value, and derivatives in (−η, α). */
+export interface RowSums {
   value: number;
   first: number;
   firstY: number;
@@ -98,6 +98,29 @@ function rowSums(
   out: Float64Array,
   sums: RowSums,
 ): void {
+  endSums(rows, terms, row, alpha, eta, out, sums);
+  const y0 = rows.logEntry === null ? -Infinity : (rows.logEntry[row] as number);
+  if (y0 === -Infinity) return;
+  terms.right(alpha * y0 - eta, out);
+  const [first, second] = [out[1] as number, out[2] as number];
+  sums.value -= out[0] as number;
+  sums.first -= first;
+  sums.second -= second;
+  sums.firstY -= first * y0;
+  sums.secondY -= second * y0;
+  sums.secondYY -= second * y0 * y0;
+}
+
+/** The part of a row that tells how its life ended, its entry left aside. */
+export function endSums(
+  rows: LifeRows,
+  terms: LogLifeTerms,
+  row: number,
+  alpha: number,
+  eta: number,
+  out: Float64Array,
+  sums: RowSums,
+): void {
   const type = rows.kind[row];
   const y = rows.log[row] as number;
   const z = alpha * y - eta;
@@ -127,14 +150,4 @@ function rowSums(
     sums.firstY += 1 / alpha;
     sums.secondYY -= 1 / (alpha * alpha);
   }
-  const y0 = rows.logEntry === null ? -Infinity : (rows.logEntry[row] as number);
-  if (y0 === -Infinity) return;
-  terms.right(alpha * y0 - eta, out);
-  const [first, second] = [out[1] as number, out[2] as number];
-  sums.value -= out[0] as number;
-  sums.first -= first;
-  sums.second -= second;
-  sums.firstY -= first * y0;
-  sums.secondY -= second * y0;
-  sums.secondYY -= second * y0 * y0;
 }
