@@ -35,13 +35,32 @@ export function sortOrder(values: Float64Array, rows?: Uint32Array): Uint32Array
 
 /** Sorts `values` ascending in place, and `order` with them; stable. */
 export function sortTogether(values: Float64Array, order: Uint32Array): void {
-  if (!isAscending(values, 0, values.length)) new Dealer(values, order).sort(0, values.length, 0);
+  if (isAscending(values, 0, values.length)) return;
+  if (values.length <= FEW) insert(values, order, 0, values.length);
+  else new Dealer(values, order).sort(0, values.length, 0);
 }
 
 function isAscending(values: Float64Array, start: number, end: number): boolean {
   for (let place = start + 1; place < end; place++)
     if ((values[place] as number) < (values[place - 1] as number)) return false;
   return true;
+}
+
+/** Quick where a stretch is nearly in order. */
+function insert(values: Float64Array, order: Uint32Array, start: number, end: number): void {
+  for (let place = start + 1; place < end; place++) {
+    const value = values[place] as number;
+    if (!((values[place - 1] as number) > value)) continue;
+    const row = order[place] as number;
+    let gap = place;
+    while (gap > start && (values[gap - 1] as number) > value) {
+      values[gap] = values[gap - 1] as number;
+      order[gap] = order[gap - 1] as number;
+      gap--;
+    }
+    values[gap] = value;
+    order[gap] = row;
+  }
 }
 
 /** Sorts stretches of values and order in place, by way of spare arrays of the same length. */
@@ -74,7 +93,7 @@ class Dealer {
         from = to;
       }
     }
-    this.insert(start, end);
+    insert(this.values, this.order, start, end);
   }
 
   endsAt(depth: number, slices: number): Uint32Array {
@@ -113,24 +132,6 @@ class Dealer {
       order[place] = spareOrder[place - start] as number;
     }
     return ends;
-  }
-
-  /** Quick where a stretch is nearly in order. */
-  insert(start: number, end: number): void {
-    const { values, order } = this;
-    for (let place = start + 1; place < end; place++) {
-      const value = values[place] as number;
-      if (!((values[place - 1] as number) > value)) continue;
-      const row = order[place] as number;
-      let gap = place;
-      while (gap > start && (values[gap - 1] as number) > value) {
-        values[gap] = values[gap - 1] as number;
-        order[gap] = order[gap - 1] as number;
-        gap--;
-      }
-      values[gap] = value;
-      order[gap] = row;
-    }
   }
 
   compare(start: number, end: number): void {
