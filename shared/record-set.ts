@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { procedureSchema } from './procedure.ts';
+import { procedureSchema, type Procedure } from './procedure.ts';
 import { tableNames } from './record-tables.ts';
 
 /** `record-set.json` beside a folder's tables, so that the folder says everything about itself. */
@@ -50,6 +50,8 @@ export interface ReadReport {
   readonly files: readonly FileAccount[];
   readonly observedFrom: string | null;
   readonly observedTo: string | null;
+  /** Those the record set brings; none = the one that ships. */
+  readonly procedures: readonly Procedure[];
   /** SHA-256 over the files' fingerprints in sorted order: the same records give the same one however split into tables' order. */
   readonly fingerprint: string;
   readonly messages: readonly string[];

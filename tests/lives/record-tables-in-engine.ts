@@ -74,6 +74,7 @@ export async function rebuild(
     observedFrom: window.from ?? null,
     observedTo: window.to ?? null,
     fingerprint: 'test',
+    procedures: [],
     messages: [],
   };
   return livesFromRecords(engine, report, procedures);

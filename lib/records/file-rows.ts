@@ -1,0 +1,89 @@
+import type { TableName } from '../../shared/record-tables.ts';
+import { acceptedIn, problemOf } from './cell-problem.ts';
+import type { CutRow } from './cut-row.ts';
+import { identifiedTables } from './duplicates.ts';
+import type { Header } from './header.ts';
+import type { IdentityIndex } from './identity-index.ts';
+import { RowBatch } from './row-batch.ts';
+import { SetAsideBatch } from './set-aside-batch.ts';
+import type { Staging } from './staging.ts';
+
+/** The rows of one file: each is either staged or set aside, and counted. */
+export class FileRows {
+  read = 0;
+  setAside = 0;
+  readonly #batch: RowBatch;
+  readonly #aside = new SetAsideBatch();
+  #suspects: { line: number; original: string }[] = [];
+  /** The append under way, while the next rows are already being read. */
+  #sending: Promise<unknown> = Promise.resolve();
+
+  constructor(
+    private readonly staging: Staging,
+    private readonly table: TableName,
+    private readonly fileId: number,
+    header: Header,
+    private readonly ids: IdentityIndex,
+  ) {
+    this.#batch = new RowBatch(table, fileId, header);
+  }
+
+  /** Reads a row that has a cell for every header. */
+  row(row: CutRow, line: number): void {
+    const problem = this.#batch.write(row, line);
+    if (problem) {
+      const value = row.shown(problem.cell);
+      const reason = problemOf(problem.column, value);
+      this.#put(line, problem.column.name, value, reason, acceptedIn(problem.column), row.original());
+      return;
+    }
+    this.read++;
+    const { bytes, start, end } = this.#batch.first;
+    if (identifiedTables.includes(this.table) && this.ids.add(bytes, start, end)) {
+      this.#suspects.push({ line, original: row.original() });
+    }
+  }
+
+  /** Sets a row aside that cannot be read as cells. */
+  broken(line: number, reason: string, accepted: string, original: string): void {
+    this.#put(line, '', '', reason, accepted, original);
+  }
+
+  get full(): boolean {
+    return this.#batch.full || this.#aside.full || this.#suspects.length >= 4096;
+  }
+
+  /** Sends what is held on its way, once what went before has arrived. */
+  async send(): Promise<void> {
+    await this.#sending;
+    this.#sending = this.#append();
+    // Heard again by whoever waits for it next.
+    this.#sending.catch(() => undefined);
+  }
+
+  async finish(): Promise<void> {
+    await this.send();
+    await this.#sending;
+  }
+
+  async #append(): Promise<void> {
+    const suspects = this.#suspects;
+    this.#suspects = [];
+    const aside = this.#aside.rows > 0 ? this.#aside.taken() : null;
+    const rows = this.#batch.rows > 0 ? this.#batch.taken() : null;
+    if (rows) await this.staging.append(this.table, rows);
+    if (aside) await this.staging.append('set_aside', aside);
+    if (suspects.length === 0) return;
+    await this.staging.append('suspects', {
+      file_id: new Float64Array(suspects.length).fill(this.fileId),
+      line: Float64Array.from(suspects, ({ line }) => line),
+      original: suspects.map(({ original }) => original),
+    });
+  }
+
+  #put(row: number, column: string, value: string, reason: string, accepted: string, original: string): void {
+    this.read++;
+    this.setAside++;
+    this.#aside.add({ fileId: this.fileId, row, column, value, reason, accepted, original });
+  }
+}
