@@ -46,6 +46,8 @@ export interface MixtureFit {
   readonly reason: string | null;
   readonly subjects: number;
   readonly failures: number;
+  /** Latest age at which anything was seen: what the fit says beyond it is extrapolation. */
+  readonly observedTo: number;
   readonly iterations: number;
   readonly converged: boolean;
   readonly warnings: readonly string[];
@@ -83,6 +85,7 @@ export function fitMixture(rows: LifeRows, level: number): MixtureFit {
     reason,
     subjects: rows.totalWeight,
     failures: rows.failedWeight,
+    observedTo: rows.observedTo,
     iterations: top.iterations,
     converged: top.converged,
     warnings: top.converged ? [] : [`did not converge in ${top.iterations} iterations`],

@@ -47,6 +47,8 @@ export interface LifeFit<D extends LogLifeName = LogLifeName> {
   /** Weight of all rows used, and of those that failed. */
   readonly subjects: number;
   readonly failures: number;
+  /** Latest age at which anything was seen: what the fit says beyond it is extrapolation. */
+  readonly observedTo: number;
   readonly iterations: number;
   readonly converged: boolean;
   readonly warnings: readonly string[];
@@ -105,6 +107,7 @@ function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level: numbe
     aic: 2 * (working.values.length - logLikelihood),
     subjects: rows.totalWeight,
     failures: rows.failedWeight,
+    observedTo: rows.observedTo,
     iterations: top.iterations,
     converged: warnings.length === 0,
     warnings,

@@ -60,3 +60,8 @@ export type {
   MeanCumulativeOptions,
 } from './mean-cumulative-function.ts';
 export type { RecurrentData } from './recurrent-rows.ts';
+export { replacementInterval } from './replacement-interval.ts';
+export type { ReplacementInterval, ReplacementOptions } from './replacement-interval.ts';
+export { forecastFailures } from './forecast-failures.ts';
+export type { Forecast, ForecastOptions, RunningUnits } from './forecast-failures.ts';
+export type { FittedLife } from './parameter-draws.ts';

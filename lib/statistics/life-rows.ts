@@ -49,6 +49,8 @@ export interface LifeRows {
   readonly exactWeight: number;
   readonly failedWeight: number;
   readonly totalWeight: number;
+  /** Latest age at which anything was seen, in the caller's unit. */
+  readonly observedTo: number;
   /** −Σ weight · log t over exact lives, with t in the caller's unit: from log-time density to time density. */
   readonly logJacobian: number;
 }
@@ -206,15 +208,17 @@ function weighSums(kind: Uint8Array, log: Float64Array, weight: Float64Array | n
   let failedWeight = 0;
   let totalWeight = 0;
   let logJacobian = 0;
+  let latest = -Infinity;
   for (let k = 0; k < kind.length; k++) {
     const w = weight ? (weight[k] as number) : 1;
     totalWeight += w;
+    if ((log[k] as number) > latest) latest = log[k] as number;
     if (kind[k] !== RIGHT) failedWeight += w;
     if (kind[k] !== EXACT) continue;
     exactWeight += w;
     logJacobian -= w * (log[k] as number);
   }
-  return { exactWeight, failedWeight, totalWeight, logJacobian };
+  return { exactWeight, failedWeight, totalWeight, logJacobian, observedTo: Math.exp(latest) };
 }
 
 /**
