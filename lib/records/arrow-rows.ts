@@ -1,41 +1,57 @@
-import { DataType, RecordBatchReader, Table, tableFromIPC, type RecordBatch, type Vector } from 'apache-arrow';
+import { DataType, RecordBatchReader, Table, type Field, type RecordBatch, type Vector } from 'apache-arrow';
 import type { TableName } from '../../shared/record-tables.ts';
 import { decodeArrow } from '../engine/arrow-decode.ts';
-import type { ResultColumn } from '../engine/engine.ts';
-import type { CellText } from './cell-text.ts';
-import { csvLine } from './csv-writing.ts';
-import type { CutRow } from './cut-row.ts';
+import { ArrowRow } from './arrow-row.ts';
 import type { FileRows } from './file-rows.ts';
 import { readHeader, type Header } from './header.ts';
 
 type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 
 /**
- * Reads Arrow IPC, batch by batch where it is a stream, into rows; row 1 is the first. Dates and
- * times become ISO days, booleans yes and no, lists of words `a;b`.
- * @returns why the file cannot be used, or null
+ * Reads Arrow IPC, file or stream, into rows, the first being row 1. A cell becomes the text that a
+ * CSV of the same table would hold: dates and times as ISO days, booleans as yes and no, lists as `a;b`.
+ * @param rowsFor is given the header as soon as it is known
+ * @returns the rows, or why the file as a whole cannot be used
+ * @throws what Arrow says where the file is damaged, cut short or of a type it does not know
  */
 export async function readArrowRows(
   chunks: Chunks,
-  content: 'arrow-file' | 'arrow-stream',
   table: TableName,
   rowsFor: (header: Header) => FileRows,
-): Promise<string | null> {
-  let rows: FileRows | null = null;
+): Promise<FileRows | string> {
+  const reader = await RecordBatchReader.from(chunks);
+  await reader.open();
+  const fields = reader.schema.fields as Field[];
+  const header = readHeader(
+    table,
+    fields.map(({ name }) => name),
+  );
+  if (typeof header === 'string') return header;
+  const rows = rowsFor(header);
   let line = 1;
-  for await (const batch of content === 'arrow-file' ? batchesOfFile(chunks) : batchesOfStream(chunks)) {
-    const names = batch.schema.fields.map(({ name }) => name);
-    if (!rows) {
-      const header = readHeader(table, names);
-      if (typeof header === 'string') return header;
-      rows = rowsFor(header);
-    }
-    const cut = new ArrowRow(names.map((_, index) => cellsOf(batch, index)));
-    for (cut.index = 0; cut.index < batch.numRows; cut.index++) {
-      rows.row(cut, line++);
+  for await (const batch of reader) {
+    const row = new ArrowRow(fields.map((field, index) => textsOf(batch, field, index)));
+    for (row.index = 0; row.index < batch.numRows; row.index++) {
+      rows.row(row, line++);
       if (rows.full) await rows.send();
     }
   }
-  await rows?.finish();
-  return null;
+  await rows.finish();
+  return rows;
 }
+
+/** A column as texts, null being blank. */
+function textsOf(batch: RecordBatch, { name, type }: Field, index: number): (string | null)[] {
+  const vector = batch.getChildAt(index);
+  if (!vector) throw new Error(`column ${name} is missing from a batch of rows`);
+  if (isList(type)) return Array.from(vector as Vector, listText);
+  const { columns } = decodeArrow(new Table({ [name]: vector }), { datesAsText: true });
+  const column = columns[name]!;
+  if (!(column instanceof Float64Array)) return column;
+  const yesNo = DataType.isBool(type);
+  return Array.from(column, (value) => (Number.isNaN(value) ? null : yesNo ? (value ? 'yes' : 'no') : String(value)));
+}
+
+const isList = (type: DataType): boolean => DataType.isList(type) || DataType.isFixedSizeList(type);
+
+const listText = (words: Iterable<unknown> | null): string | null => (words === null ? null : [...words].join(';'));

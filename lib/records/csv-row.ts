@@ -1,26 +1,20 @@
-import type { CellText } from './cell-text.ts';
-import { shownText } from './cell-text.ts';
+import { shownText, type CellText } from './cell-text.ts';
 import type { CsvReader } from './csv-reader.ts';
 import type { CutRow } from './cut-row.ts';
 
-/** The record a CSV reader stands at, as a row. */
+/** The record that a CSV reader stands at, as a row. */
 export class CsvRow implements CutRow {
   constructor(private readonly reader: CsvReader) {}
 
   cell(index: number, text: CellText): boolean {
     const { bytes, cells } = this.reader;
-    return text.take(
-      bytes,
-      cells.starts[index]!,
-      cells.ends[index]!,
-      cells.doubled[index] === 1,
-      cells.wide[index] === 1,
-    );
+    const { starts, ends, doubled, wide } = cells;
+    return text.take(bytes, starts[index]!, ends[index]!, doubled[index] === 1, wide[index] === 1);
   }
 
   shown(index: number): string {
     const { bytes, cells } = this.reader;
-    const text = shownText(bytes.subarray(cells.starts[index]!, cells.ends[index]!));
+    const text = shownText(bytes.subarray(cells.starts[index], cells.ends[index]));
     return cells.doubled[index] === 1 ? text.replaceAll('""', '"') : text;
   }
 

@@ -1,7 +1,7 @@
 import type { TableName } from '../../shared/record-tables.ts';
-import { CellText, shownText } from './cell-text.ts';
+import { shownText } from './cell-text.ts';
 import { CsvReader, longestRecord, type Break } from './csv-reader.ts';
-import type { CutRow } from './cut-row.ts';
+import { CsvRow } from './csv-row.ts';
 import type { FileRows } from './file-rows.ts';
 import { delimiterOf, firstLineOf, readHeader, type Header } from './header.ts';
 
@@ -22,13 +22,13 @@ const longestOriginal = 10_000;
 /**
  * Reads delimited text into rows.
  * @param rowsFor is given the header as soon as it is known
- * @returns why the file cannot be used, or null
+ * @returns the rows, or why the file as a whole cannot be used
  */
 export async function readCsvRows(
   chunks: Chunks,
   table: TableName,
   rowsFor: (header: Header) => FileRows,
-): Promise<string | null> {
+): Promise<FileRows | string> {
   const pieces = gathered(chunks);
   const opened = await openHeader(pieces, table);
   if (typeof opened === 'string') return opened;
@@ -45,7 +45,7 @@ export async function readCsvRows(
     reader.push(value.bytes, value.last);
   }
   await rows.finish();
-  return null;
+  return rows;
 }
 
 /** Reads on until the headers are known. */
@@ -60,7 +60,8 @@ async function openHeader(
     reader.push(first ? withoutMark(value.bytes) : value.bytes, value.last);
     const line = firstLineOf(reader.bytes, value.last);
     if (!line) {
-      if (reader.bytes.length > longestRecord) return `has no line end in its first ${longestRecord} bytes, so no headers`;
+      if (reader.bytes.length > longestRecord)
+        return `has no line end in its first ${longestRecord} bytes, so no headers`;
       continue;
     }
     if (line.includes(0)) return 'holds bytes of zero, so it is no text';
@@ -90,32 +91,6 @@ function takeRecord(reader: CsvReader, cut: CsvRow, { width }: Header, rows: Fil
     const cells = `${count} ${count === 1 ? 'cell' : 'cells'}`;
     rows.broken(reader.line, `has ${cells} for ${width} headers`, 'one cell for each header', cut.original());
   } else rows.row(cut, reader.line);
-}
-
-/** The reader's current record as a row. */
-class CsvRow implements CutRow {
-  constructor(private readonly reader: CsvReader) {}
-
-  cell(index: number, text: CellText): boolean {
-    const { bytes, cells } = this.reader;
-    return text.take(
-      bytes,
-      cells.starts[index]!,
-      cells.ends[index]!,
-      cells.doubled[index] === 1,
-      cells.wide[index] === 1,
-    );
-  }
-
-  shown(index: number): string {
-    const { bytes, cells } = this.reader;
-    const text = shownText(bytes.subarray(cells.starts[index], cells.ends[index]));
-    return cells.doubled[index] === 1 ? text.replaceAll('""', '"') : text;
-  }
-
-  original(): string {
-    return shownText(this.reader.bytes.subarray(this.reader.start, this.reader.end));
-  }
 }
 
 interface Piece {

@@ -1,7 +1,6 @@
 import type { TableName } from '../../shared/record-tables.ts';
 import { acceptedIn, problemOf } from './cell-problem.ts';
 import type { CutRow } from './cut-row.ts';
-import { identifiedTables } from './duplicates.ts';
 import type { Header } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
 import { RowBatch } from './row-batch.ts';
@@ -12,6 +11,8 @@ import type { Staging } from './staging.ts';
 export class FileRows {
   read = 0;
   setAside = 0;
+  /** Whether the engine, rather than the file, is to blame for an error. */
+  engineFailed = false;
   readonly #batch: RowBatch;
   readonly #aside = new SetAsideBatch();
   #suspects: { line: number; original: string }[] = [];
@@ -22,8 +23,8 @@ export class FileRows {
     private readonly staging: Staging,
     private readonly table: TableName,
     private readonly fileId: number,
-    header: Header,
-    private readonly ids: IdentityIndex,
+    readonly header: Header,
+    private readonly ids: IdentityIndex | null,
   ) {
     this.#batch = new RowBatch(table, fileId, header);
   }
@@ -39,7 +40,7 @@ export class FileRows {
     }
     this.read++;
     const { bytes, start, end } = this.#batch.first;
-    if (identifiedTables.includes(this.table) && this.ids.add(bytes, start, end)) {
+    if (this.ids?.add(bytes, start, end)) {
       this.#suspects.push({ line, original: row.original() });
     }
   }
@@ -58,12 +59,17 @@ export class FileRows {
     await this.#sending;
     this.#sending = this.#append();
     // Heard again by whoever waits for it next.
-    this.#sending.catch(() => undefined);
+    this.#sending.catch(() => (this.engineFailed = true));
   }
 
   async finish(): Promise<void> {
     await this.send();
     await this.#sending;
+  }
+
+  /** Waits for what is on its way, whatever becomes of it. */
+  async settled(): Promise<void> {
+    await this.#sending.catch(() => undefined);
   }
 
   async #append(): Promise<void> {

@@ -31,9 +31,11 @@ export function readHeader(table: TableName, headers: readonly string[]): Header
   if (twice)
     return `has the column ${twice.column.name} twice; one of them has to go; the headers found are ${shownHeaders(headers)}`;
   const used = new Set(columns.map(({ cell }) => cell));
-  const unused = headers.slice(0, width).flatMap((header, cell) =>
-    used.has(cell) ? [] : [header.trim() === '' ? `(column ${cell + 1}, without a header)` : header.trim()],
-  );
+  const unused = headers
+    .slice(0, width)
+    .flatMap((header, cell) =>
+      used.has(cell) ? [] : [header.trim() === '' ? `(column ${cell + 1}, without a header)` : header.trim()],
+    );
   return { headers, columns, unused, width };
 }
 

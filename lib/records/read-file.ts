@@ -1,16 +1,15 @@
 import type { FileAccount, Progress } from '../../shared/record-set.ts';
 import type { TableName } from '../../shared/record-tables.ts';
-import { readArrowTable } from './arrow-table.ts';
-import type { FileContent } from './file-content.ts';
+import { readArrowRows } from './arrow-rows.ts';
+import { readCsvRows } from './csv-rows.ts';
 import { FileRows } from './file-rows.ts';
 import type { Header } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
 import { baseName, type RecordSource } from './record-source.ts';
-import { SourceReading } from './source-reading.ts';
+import { SourceReading, type OpenedContent } from './source-reading.ts';
 import type { Staging } from './staging.ts';
-import { readTextTable } from './text-table.ts';
 
-/** What reading all files shares. */
+/** What the reading of all files has in common. */
 export interface ReadingJob {
   readonly staging: Staging;
   readonly ids: ReadonlyMap<TableName, IdentityIndex>;
@@ -20,38 +19,24 @@ export interface ReadingJob {
   doneBytes: number;
 }
 
-const readable = 'files are CSV, TSV or Arrow';
+const readable = 'what can be read is CSV, TSV and Arrow, gzip around it or not';
 
-/** Reads what the content turns out to be, or says why it cannot be read. */
-async function readContent(
-  table: TableName,
-  told: {
-    readonly content: FileContent;
-    readonly what: string;
-    readonly chunks: AsyncGenerator<Uint8Array, void, undefined>;
-  },
-  begin: (header: Header) => FileRows,
-): Promise<FileRows | string> {
-  switch (told.content) {
-    case 'empty':
-      return 'is empty';
-    case 'gzip':
-      return `is packed twice; ${readable}, packed at most once`;
-    case 'foreign':
-      return `is ${told.what}; ${readable}`;
-    case 'arrow-file':
-    case 'arrow-stream':
-      return readArrowTable(table, told.chunks, begin);
-    case 'text':
-    case 'utf-16le':
-    case 'utf-16be':
-      return readTextTable(table, told.chunks, begin);
-  }
-}
+/** A file that no table goes by, or that could not be used: nothing of it is read. */
+export const refusedFile = (name: string, table: TableName | null, refused: string, fingerprint = ''): FileAccount => ({
+  name,
+  table,
+  read: 0,
+  kept: 0,
+  setAside: 0,
+  unusedColumns: [],
+  refused,
+  fingerprint,
+});
 
 /**
  * Reads one file into the tables in the making. A file that cannot be used as a whole, or breaks
  * off in the middle of what only makes sense whole, leaves nothing behind but the reason.
+ * @throws the signal's reason, and what the engine throws
  */
 export async function readFile(
   source: RecordSource,
@@ -63,37 +48,62 @@ export async function readFile(
   const doing = `Reading ${baseName(source.name)}`;
   const reading = new SourceReading(source, signal, (count) => {
     job.doneBytes += count;
-    job.onProgress({ doing, share: job.totalBytes > 0 ? Math.min(job.doneBytes / job.totalBytes, 1) : null });
+    // A file may turn out longer than it said.
+    job.onProgress({ doing, share: job.totalBytes > 0 ? Math.min(1, job.doneBytes / job.totalBytes) : null });
   });
-  let unused: readonly string[] = [];
-  const begin = (header: Header) => {
-    unused = header.unused;
-    return new FileRows(staging, table, fileId, header, ids.get(table)!);
-  };
+  const held: { rows?: FileRows } = {};
+  const rowsFor = (header: Header) =>
+    (held.rows = new FileRows(staging, table, fileId, header, ids.get(table) ?? null));
   try {
     const outcome = await reading
       .open()
-      .then((told) => readContent(table, told, begin))
+      .then((content) => readContent(content, table, rowsFor))
       .catch((error: unknown) => {
         signal?.throwIfAborted();
-        return `is damaged or cut short: ${error instanceof Error ? error.message : String(error)}`;
+        if (held.rows?.engineFailed) throw error;
+        return `is damaged, cut short or not to be had: ${error instanceof Error ? error.message : String(error)}`;
       });
     const fingerprint = await reading.fingerprint().catch(() => '');
     signal?.throwIfAborted();
-    const account = { name: source.name, table, unusedColumns: unused, fingerprint };
-    if (typeof outcome === 'string') {
-      await staging.forget(table, fileId);
-      return { ...account, read: 0, kept: 0, setAside: 0, refused: outcome };
-    }
-    const { read, setAside } = outcome;
-    return {
-      ...account,
-      read,
-      kept: read - setAside,
-      setAside,
-      refused: read === 0 ? 'has headers and no rows' : null,
-    };
+    if (typeof outcome !== 'string') return accountOf(source.name, table, outcome, fingerprint);
+    await held.rows?.settled();
+    if (held.rows) await staging.forget(table, fileId);
+    return refusedFile(source.name, table, outcome, fingerprint);
   } finally {
     await reading.close();
+  }
+}
+
+const accountOf = (name: string, table: TableName, rows: FileRows, fingerprint: string): FileAccount => ({
+  name,
+  table,
+  read: rows.read,
+  kept: rows.read - rows.setAside,
+  setAside: rows.setAside,
+  unusedColumns: rows.header.unused,
+  refused: null,
+  fingerprint,
+});
+
+/** Reads what the content turns out to be, or says why it cannot be read. */
+async function readContent(
+  { content, what, chunks }: OpenedContent,
+  table: TableName,
+  rowsFor: (header: Header) => FileRows,
+): Promise<FileRows | string> {
+  switch (content) {
+    case 'empty':
+      return 'is empty';
+    case 'gzip':
+      return `is packed twice; ${readable}`;
+    case 'foreign':
+      return `is ${what}; ${readable}`;
+    case 'arrow-file':
+    case 'arrow-stream':
+      return readArrowRows(chunks, table, rowsFor);
+    case 'text':
+    case 'utf-16le':
+    case 'utf-16be':
+      return readCsvRows(chunks, table, rowsFor);
   }
 }

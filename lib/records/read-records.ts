@@ -1,94 +1,18 @@
 import { sha256 } from 'hash-wasm';
-import type { FileAccount, Progress, ReadReport, RecordSetFile } from '../../shared/record-set.ts';
-import { tableNames, tableOfFile, type TableName } from '../../shared/record-tables.ts';
+import type { FileAccount, Progress, ReadReport } from '../../shared/record-set.ts';
 import type { Engine } from '../engine/engine.ts';
 import { identifiedTables, setAsideDuplicates } from './duplicates.ts';
 import { IdentityIndex } from './identity-index.ts';
-import { readFile, type ReadingJob } from './read-file.ts';
-import { baseName, type RecordSource } from './record-source.ts';
-import { isRecordSetFile, readRecordSetFile } from './record-set-file.ts';
+import { readFile, refusedFile, type ReadingJob } from './read-file.ts';
+import { readRecordSetFile, type OwnWords } from './record-set-file.ts';
+import type { RecordSource } from './record-source.ts';
+import { folderOf, noTable, sortedSources, type SortedSources } from './sorted-sources.ts';
 import { Staging } from './staging.ts';
 
 export interface ReadOptions {
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: Progress) => void;
 }
-
-interface Sorted {
-  readonly tables: readonly { readonly source: RecordSource; readonly table: TableName }[];
-  readonly recordSets: readonly RecordSource[];
-  readonly others: readonly RecordSource[];
-}
-
-/** By name, so that the same files give the same record set in whatever order they were picked. */
-function sorted(sources: readonly RecordSource[]): Sorted {
-  const ordered = [...sources].sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
-  const recordSets = ordered.filter(isRecordSetFile);
-  const rest = ordered.filter((source) => !isRecordSetFile(source));
-  return {
-    recordSets,
-    tables: rest.flatMap((source) => {
-      const table = tableOfFile(source.name);
-      return table ? [{ source, table }] : [];
-    }),
-    others: rest.filter(({ name }) => tableOfFile(name) === null),
-  };
-}
-
-interface Said {
-  readonly recordSet: RecordSetFile;
-  readonly messages: readonly string[];
-  readonly fingerprints: readonly string[];
-}
-
-/** What the record set says of itself; more than one such file, or a bad one, is said and not used. */
-async function saidBy(recordSets: readonly RecordSource[]): Promise<Said> {
-  const [first, ...more] = recordSets;
-  if (!first) return { recordSet: {}, messages: [], fingerprints: [] };
-  if (more.length > 0)
-    return {
-      recordSet: {},
-      fingerprints: [],
-      messages: [
-        `${recordSets.map(({ name }) => name).join(' and ')}: only one record-set.json can hold; none is used`,
-      ],
-    };
-  const said = await readRecordSetFile(first);
-  if (typeof said === 'string')
-    return { recordSet: {}, fingerprints: [], messages: [`${first.name}: ${said}; it is not used`] };
-  return { recordSet: said, messages: [], fingerprints: [await sha256(JSON.stringify(said))] };
-}
-
-async function readAll(job: ReadingJob, { tables }: Sorted): Promise<FileAccount[]> {
-  const accounts: FileAccount[] = [];
-  for (const [fileId, { source, table }] of tables.entries()) accounts.push(await readFile(source, table, fileId, job));
-  return accounts;
-}
-
-/** The accounts once rows whose id stood before have been set aside. */
-async function withoutDuplicates(
-  engine: Engine,
-  job: ReadingJob,
-  accounts: readonly FileAccount[],
-): Promise<FileAccount[]> {
-  job.onProgress({ doing: 'Looking for rows that stand twice', share: null });
-  const names = accounts.map(({ name }) => baseName(name));
-  const counts = new Map<number, number>();
-  for (const table of identifiedTables)
-    for (const [fileId, count] of await setAsideDuplicates(engine, job.staging, table, names, job.signal))
-      counts.set(fileId, count);
-  return accounts.map((account, fileId) => {
-    const twice = counts.get(fileId) ?? 0;
-    return { ...account, kept: account.kept - twice, setAside: account.setAside + twice };
-  });
-}
-
-const passedOver = (others: readonly RecordSource[]): string[] =>
-  others.length === 0
-    ? []
-    : [
-        `Passed over, since its name does not begin with one of ${tableNames.join(', ')}: ${others.map(({ name }) => name).join(', ')}`,
-      ];
 
 /**
  * Reads files into the engine's record tables: `units`, `readings`, `services`, `inspections`,
@@ -102,38 +26,93 @@ export async function readRecords(
   sources: readonly RecordSource[],
   { signal, onProgress = () => undefined }: ReadOptions = {},
 ): Promise<ReadReport> {
-  const files = sorted(sources);
-  const { recordSet, messages, fingerprints } = await saidBy(files.recordSets);
+  const sorted = sortedSources(sources);
+  const own = await readRecordSetFile(sorted.recordSets);
   const staging = new Staging(engine);
   const job: ReadingJob = {
     staging,
-    ids: new Map(identifiedTables.concat('readings').map((table) => [table, new IdentityIndex()])),
-    totalBytes: files.tables.reduce((sum, { source }) => sum + source.size, 0),
-    ...{ signal, onProgress, doneBytes: 0 },
+    ids: new Map(identifiedTables.map((table) => [table, new IdentityIndex()])),
+    totalBytes: sorted.tables.reduce((sum, { source }) => sum + source.size, 0),
+    signal,
+    onProgress,
+    doneBytes: 0,
   };
   try {
     await staging.prepare();
-    const accounts = await withoutDuplicates(engine, job, await readAll(job, files));
-    await staging.publish(accounts, signal);
-    const all = [...fingerprints, ...accounts.map(({ fingerprint }) => fingerprint)].sort();
-    return {
-      name: recordSet.name ?? folderOf(sources) ?? 'Your records',
-      invented: recordSet.invented ?? false,
-      files: accounts,
-      observedFrom: recordSet.observedFrom ?? null,
-      observedTo: recordSet.observedTo ?? null,
-      procedures: recordSet.procedures ?? [],
-      fingerprint: await sha256(all.join('\n')),
-      messages: [...messages, ...passedOver(files.others)],
-    };
+    const read = await readTables(job, sorted);
+    onProgress({ doing: 'Looking for ids used twice', share: null });
+    const tables = await withoutDuplicates(engine, job, read);
+    const files = [...tables, ...unread(sorted, own)];
+    await staging.publish(files, signal);
+    return await reportOf(own, files, sorted, folderOf(sources));
   } finally {
     await staging.drop();
   }
 }
 
-/** The folder that all files come from, where they come from one. */
-function folderOf(sources: readonly RecordSource[]): string | null {
-  const folders = new Set(sources.map(({ name }) => /^(.*)[\\/][^\\/]*$/.exec(name)?.[1] ?? ''));
-  const [only = ''] = folders;
-  return folders.size === 1 && only !== '' ? baseName(only) : null;
+/** One after the other; a file that was read already under another name is not read again. */
+async function readTables(job: ReadingJob, { tables }: SortedSources): Promise<FileAccount[]> {
+  const accounts: FileAccount[] = [];
+  for (const [fileId, { source, table }] of tables.entries()) {
+    const account = await readFile(source, table, fileId, job);
+    const twin = accounts.find(
+      (earlier) => earlier.refused === null && earlier.table === table && earlier.fingerprint === account.fingerprint,
+    );
+    if (account.refused === null && twin) {
+      await job.staging.forget(table, fileId);
+      const refused = `is the same as ${twin.name}, byte for byte, and counts once`;
+      accounts.push(refusedFile(source.name, table, refused, account.fingerprint));
+    } else accounts.push(account);
+  }
+  return accounts;
+}
+
+/** The accounts once rows whose id stood before have been set aside. */
+async function withoutDuplicates(
+  engine: Engine,
+  { staging, signal }: ReadingJob,
+  accounts: readonly FileAccount[],
+): Promise<FileAccount[]> {
+  const names = accounts.map(({ name }) => name);
+  const twice = new Map<number, number>();
+  for (const table of identifiedTables) {
+    const counts = await setAsideDuplicates(engine, staging, table, names, signal);
+    for (const [fileId, count] of counts) twice.set(fileId, count);
+  }
+  return accounts.map((account, fileId) => {
+    const count = twice.get(fileId) ?? 0;
+    return { ...account, kept: account.kept - count, setAside: account.setAside + count };
+  });
+}
+
+const unread = ({ unnamed }: SortedSources, { refused }: OwnWords): FileAccount[] => [
+  ...unnamed.map(({ name }) => refusedFile(name, null, noTable)),
+  ...refused.map(({ name, why }) => refusedFile(name, null, why)),
+];
+
+async function reportOf(
+  { said, refused }: OwnWords,
+  files: readonly FileAccount[],
+  { others }: SortedSources,
+  folder: string | null,
+): Promise<ReadReport> {
+  const used = files.filter((file) => file.refused === null);
+  const passedOver = others.map(({ name }) => name).join(', ');
+  return {
+    name: said.name ?? folder ?? 'Your records',
+    invented: said.invented ?? false,
+    files,
+    observedFrom: said.observedFrom ?? null,
+    observedTo: said.observedTo ?? null,
+    procedures: said.procedures ?? [],
+    // What the record set says of itself changes the answers, so it is part of what they stand on.
+    fingerprint: await sha256(
+      [...used.map((file) => file.fingerprint), await sha256(JSON.stringify(said))].sort().join('\n'),
+    ),
+    messages: [
+      ...refused.map(({ name, why }) => `${name} ${why}`),
+      ...used.filter(({ read }) => read === 0).map(({ name }) => `${name} has headers and no rows`),
+      ...(passedOver === '' ? [] : [`Passed over, being no files of records: ${passedOver}`]),
+    ],
+  };
 }

@@ -5,10 +5,18 @@ import { gunzipped, utf8Of } from './transcoding.ts';
 
 type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 
+/** What a source holds; `what` names its kind in words. */
+export interface OpenedContent {
+  readonly content: FileContent;
+  readonly what: string;
+  readonly chunks: Chunks;
+}
+
 /** One pass over a source: its content unpacked to UTF-8 or Arrow, and the fingerprint of its own bytes. */
 export class SourceReading {
   readonly #raw: Chunks;
-  #finish: () => string = () => '';
+  #unpacked: Chunks | null = null;
+  #digest = '';
 
   constructor(
     source: RecordSource,
@@ -19,11 +27,12 @@ export class SourceReading {
   }
 
   /** Says what the content is and gives it; a gzip's content is what it holds. */
-  async open(): Promise<{ readonly content: FileContent; readonly what: string; readonly chunks: Chunks }> {
+  async open(): Promise<OpenedContent> {
     let { head, chunks } = await peeked(this.#raw);
     let told = fileContent(head);
     if (told.content === 'gzip') {
-      ({ head, chunks } = await peeked(gunzipped(chunks)));
+      this.#unpacked = gunzipped(chunks);
+      ({ head, chunks } = await peeked(this.#unpacked));
       told = fileContent(head);
     }
     if (told.content === 'utf-16le' || told.content === 'utf-16be') chunks = utf8Of(chunks, told.content);
@@ -34,11 +43,12 @@ export class SourceReading {
   async fingerprint(): Promise<string> {
     // By hand, since leaving a `for await` would have closed the source before its end.
     while (!(await this.#raw.next()).done);
-    return this.#finish();
+    return this.#digest;
   }
 
   /** To be called in any case, so that no file stays open. */
   async close(): Promise<void> {
+    await this.#unpacked?.return();
     await this.#raw.return();
   }
 
@@ -51,8 +61,7 @@ export class SourceReading {
       this.onBytes(chunk.length);
       yield chunk;
     }
-    const digest = hash.digest('hex');
-    this.#finish = () => digest;
+    this.#digest = hash.digest('hex');
   }
 }
 

@@ -26,7 +26,7 @@ export class Staging {
   constructor(private readonly engine: Engine) {}
 
   /** The table in the making that will become `name`. */
-  table(name: TableName | 'set_aside' | 'files' | 'suspects'): Identifier {
+  table(name: TableName | 'set_aside' | 'files' | 'suspects' | 'twice'): Identifier {
     return identifier(this.#name(name));
   }
 
@@ -36,8 +36,12 @@ export class Staging {
       const all = joinSql([...columns, sql`file_id integer`, sql`line bigint`], ', ');
       await this.engine.run(sql`create or replace table ${this.table(table)} (${all})`);
     }
-    await this.engine.run(sql`create or replace table ${this.table('set_aside')} (file_id integer, ${setAsideColumns})`);
-    await this.engine.run(sql`create or replace table ${this.table('suspects')} (file_id integer, line bigint, original varchar)`);
+    await this.engine.run(
+      sql`create or replace table ${this.table('set_aside')} (file_id integer, ${setAsideColumns})`,
+    );
+    await this.engine.run(
+      sql`create or replace table ${this.table('suspects')} (file_id integer, line bigint, original varchar)`,
+    );
     await this.engine.run(sql`create or replace table ${this.table('files')} (${fileColumns})`);
   }
 
@@ -79,7 +83,7 @@ export class Staging {
 
   /** Clears away what was not published. */
   async drop(): Promise<void> {
-    for (const name of [...tableNames, 'set_aside', 'suspects', 'files'] as const) {
+    for (const name of [...tableNames, 'set_aside', 'suspects', 'twice', 'files'] as const) {
       await this.engine.run(sql`drop table if exists ${this.table(name)}`);
     }
   }

@@ -1,0 +1,44 @@
+import { tableNames, tableOfFile, type TableName } from '../../shared/record-tables.ts';
+import { baseName, type RecordSource } from './record-source.ts';
+import { isRecordSetFile } from './record-set-file.ts';
+
+/** The files of a record set by what they are for. */
+export interface SortedSources {
+  readonly tables: readonly { readonly source: RecordSource; readonly table: TableName }[];
+  readonly recordSets: readonly RecordSource[];
+  /** Files of records by their ending, whose name says no table. */
+  readonly unnamed: readonly RecordSource[];
+  /** Whatever else lies in the folder. */
+  readonly others: readonly RecordSource[];
+}
+
+const recordEnding = /\.(csv|tsv|txt|arrow|feather|parquet|xlsx?|jsonl|ndjson)(\.(gz|zip))?$/i;
+
+/** Why a file goes unread whose name says no table. */
+export const noTable = `goes by no table: its name has to begin with ${tableNames.slice(0, -1).join(', ')} or ${tableNames.at(-1)}`;
+
+/** By name, so that the same files give the same record set in whatever order they were picked. */
+export function sortedSources(sources: readonly RecordSource[]): SortedSources {
+  const ordered = [...sources].sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+  const recordSets = ordered.filter(isRecordSetFile);
+  const rest = ordered.filter((source) => !isRecordSetFile(source));
+  const tables = rest.flatMap((source) => {
+    const table = tableOfFile(source.name);
+    return table ? [{ source, table }] : [];
+  });
+  const left = rest.filter(({ name }) => tableOfFile(name) === null);
+  const isRecords = ({ name }: RecordSource) => recordEnding.test(name) && !baseName(name).startsWith('.');
+  return {
+    tables,
+    recordSets,
+    unnamed: left.filter(isRecords),
+    others: left.filter((source) => !isRecords(source)),
+  };
+}
+
+/** The folder that all files come from, where they come from one. */
+export function folderOf(sources: readonly RecordSource[]): string | null {
+  const folders = new Set(sources.map(({ name }) => /^(.*)[\\/][^\\/]*$/.exec(name)?.[1] ?? ''));
+  const [only = ''] = folders;
+  return folders.size === 1 && only !== '' ? baseName(only) : null;
+}
