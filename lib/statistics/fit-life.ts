@@ -96,9 +96,9 @@ export function fitLife(data: LifeData, options: FitLifeOptions<LifeName>): Life
 function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level: number): LifeFit<D> {
   const distribution = LOG_LIFE_DISTRIBUTIONS[name];
   const top = maximiseLogLife(rows, distribution);
-  const working = toWorking(rows, distribution, top);
-  const logLikelihood = top.evaluation.value + rows.logJacobian;
   const warnings = warningsOf(top, distribution);
+  const working = toWorking(rows, distribution, top, warnings.length === 0);
+  const logLikelihood = top.evaluation.value + rows.logJacobian;
   return {
     distribution: name,
     ...reportParameters(name, working, level),
@@ -115,14 +115,31 @@ function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level: numbe
   };
 }
 
+/** Shapes beyond are not of lives: the likelihood is climbing without end. */
+const MOST_ALPHA = 60;
+/** A standard error of the log shape that no two lives leave. */
+const FLAT = 10;
+
 function warningsOf(top: Maximum, { fixedAlpha }: LogLifeDistribution): string[] {
-  if (fixedAlpha === null && (top.parameters[1] as number) < LEAST_ALPHA)
+  const alpha = fixedAlpha ?? (top.parameters[1] as number);
+  // Where no exact life pins the shape an endless climb flattens out: its standard error tells.
+  const inverse = fixedAlpha === null && top.information ? invertCholesky(top.information) : null;
+  const flat = inverse !== null && Math.sqrt(inverse[3] as number) > FLAT * alpha;
+  if (alpha < LEAST_ALPHA || (flat && alpha < 1))
     return ['the likelihood climbs towards a shape of zero: the hazard falls faster than this distribution can'];
-  return top.converged ? [] : [`did not converge in ${top.iterations} iterations`];
+  if (top.converged && !flat) return [];
+  return flat || alpha > MOST_ALPHA
+    ? ['the likelihood climbs with the shape without end: one life fits every row, or those that entered before it']
+    : [`did not converge in ${top.iterations} iterations`];
 }
 
 /** (γ, α) on the centred scale to (location, log spread) with covariance by the exact Jacobian. */
-function toWorking(rows: LifeRows, distribution: LogLifeDistribution, top: Maximum): WorkingParameters {
+function toWorking(
+  rows: LifeRows,
+  distribution: LogLifeDistribution,
+  top: Maximum,
+  settled: boolean,
+): WorkingParameters {
   const gamma = top.parameters[0] as number;
   const alpha = distribution.fixedAlpha ?? (top.parameters[1] as number);
   const free = distribution.fixedAlpha === null;
@@ -130,7 +147,8 @@ function toWorking(rows: LifeRows, distribution: LogLifeDistribution, top: Maxim
   const jacobian = free
     ? Float64Array.of(1 / alpha, -gamma / (alpha * alpha), 0, -1 / alpha)
     : Float64Array.of(1 / alpha);
-  const bread = top.information && invertCholesky(top.information);
+  // Away from a maximum the curvature says nothing of the error: no limits then, rather than wrong ones.
+  const bread = settled && top.information ? invertCholesky(top.information) : null;
   const meat = clusterMeat(rows, distribution, top.parameters, null);
   const location = gamma / alpha + rows.logUnit;
   return {

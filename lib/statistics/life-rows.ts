@@ -231,7 +231,7 @@ export function requireMaximum(rows: LifeRows, shapeIsFree: boolean): void {
   const ends = rangesByKind(rows);
   const exact = ends.exactTo > -Infinity;
   const intervals = ends.intervalFrom > -Infinity;
-  if (!exact && !intervals && ends.runningTo === -Infinity)
+  if (!exact && !ends.seenRunning && ends.runningTo === -Infinity)
     throw new StatisticsError('upper', 'every unit was found failed at its first inspection: life has no lower bound');
   if (!shapeIsFree) return;
   if (Math.max(ends.runningTo, ends.intervalFrom, ends.exactTo) <= Math.min(ends.foundFrom, ends.exactFrom))
@@ -246,10 +246,10 @@ export function requireMaximum(rows: LifeRows, shapeIsFree: boolean): void {
     );
 }
 
-/** Earliest and latest exact life, time still running, time found failed; latest start of an interval. */
-function rangesByKind({ kind, log, logLower, size }: LifeRows) {
+/** Earliest and latest exact life, time still running, time found failed; latest start of an interval, and whether any was seen running between its entry and its end. */
+function rangesByKind({ kind, log, logLower, logEntry, size }: LifeRows) {
   const ends = { exactFrom: Infinity, exactTo: -Infinity, runningFrom: Infinity, runningTo: -Infinity };
-  const found = { foundFrom: Infinity, foundTo: -Infinity, intervalFrom: -Infinity };
+  const found = { foundFrom: Infinity, foundTo: -Infinity, intervalFrom: -Infinity, seenRunning: false };
   for (let k = 0; k < size; k++) {
     const at = log[k] as number;
     if (kind[k] === EXACT) {
@@ -261,7 +261,10 @@ function rangesByKind({ kind, log, logLower, size }: LifeRows) {
     } else {
       if (at < found.foundFrom) found.foundFrom = at;
       if (at > found.foundTo) found.foundTo = at;
-      if (kind[k] === INTERVAL) found.intervalFrom = Math.max(found.intervalFrom, logLower?.[k] as number);
+      if (kind[k] !== INTERVAL) continue;
+      const start = logLower?.[k] as number;
+      if (start > found.intervalFrom) found.intervalFrom = start;
+      if (logEntry === null || start > (logEntry[k] as number)) found.seenRunning = true;
     }
   }
   return { ...ends, ...found };

@@ -127,7 +127,7 @@ export function endSums(
   if (type === INTERVAL) {
     const y1 = (rows.logLower as Float64Array)[row] as number;
     const width = y - y1;
-    terms.interval(z - alpha * width, z, out);
+    terms.interval(z, alpha * width, out);
     const [l2, l2Sum, l22] = [out[2] as number, out[4] as number, out[5] as number];
     sums.first = out[1] as number;
     sums.second = out[3] as number;

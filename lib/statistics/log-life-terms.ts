@@ -10,7 +10,8 @@ export interface LogLifeTerms {
   exact(z: number, out: Float64Array): void;
   right(z: number, out: Float64Array): void;
   left(z: number, out: Float64Array): void;
-  interval(from: number, to: number, out: Float64Array): void;
+  /** The interval (to − width, to]; its width is given so that a narrow one keeps its digits. */
+  interval(to: number, width: number, out: Float64Array): void;
 }
 
 /** Smallest extreme value: Weibull lives, S = exp(−e^z) (Meeker & Escobar §4.6–4.8). */
@@ -33,10 +34,11 @@ export const extremeValueTerms: LogLifeTerms = {
     out[2] = hazard < 1e-8 ? (-slope * hazard) / 2 : slope * (1 + hazard / Math.expm1(-hazard));
     if (slope === 0) out[2] = 0;
   },
-  interval(from, to, out) {
+  interval(to, width, out) {
+    const from = to - width;
     const start = Math.exp(from);
     const end = Math.exp(to);
-    const gap = start * Math.expm1(to - from);
+    const gap = start * Math.expm1(width);
     if (gap > 700) {
       out[0] = out[1] = out[3] = -start;
       out[2] = out[4] = out[5] = 0;
@@ -44,8 +46,8 @@ export const extremeValueTerms: LogLifeTerms = {
     }
     if (gap < 1e-290) {
       // Both hazards all but vanish: the probability is their difference, e^from (e^(to−from) − 1).
-      const ratio = -1 / Math.expm1(from - to);
-      out[0] = from + Math.log(Math.expm1(to - from));
+      const ratio = -1 / Math.expm1(-width);
+      out[0] = from + Math.log(Math.expm1(width));
       out[1] = 1;
       out[2] = ratio;
       out[3] = out[4] = 0;
@@ -83,16 +85,17 @@ export const normalTerms: LogLifeTerms = {
     out[1] = hazard;
     out[2] = -hazard * (hazard + z);
   },
-  interval(from, to, out) {
-    const value = logNormalInterval(from, to);
+  interval(to, width, out) {
+    const from = to - width;
+    const value = logNormalInterval(from, width);
     const first = Math.exp(logNormalDensity(from) - value);
     const second = Math.exp(logNormalDensity(to) - value);
-    const rise =
-      (to - from) * (to + from) > -700 ? first * Math.expm1(-((to - from) * (to + from)) / 2) : second - first;
+    const exponent = -width * (from + width / 2);
+    const rise = exponent < 350 ? first * Math.expm1(exponent) : second - first;
     out[0] = value;
     out[1] = rise;
     out[2] = second;
-    out[3] = -from * rise - (to - from) * second - rise * rise;
+    out[3] = -from * rise - width * second - rise * rise;
     out[4] = -second * (rise + to);
     out[5] = -second * (to + second);
   },

@@ -50,7 +50,9 @@ export function waldEstimate(
   const around = (covariance: Float64Array | null) => {
     const error = covariance ? Math.sqrt(Math.max(0, quadraticForm(gradient, covariance))) : Infinity;
     const ends = [scale.to(at - z * error), scale.to(at + z * error)] as const;
-    return { standardError: Math.abs(scale.slope(at)) * error, lower: Math.min(...ends), upper: Math.max(...ends) };
+    // A slope that has vanished times an unbounded error is still unbounded.
+    const standardError = error === Infinity ? Infinity : Math.abs(scale.slope(at)) * error;
+    return { standardError, lower: Math.min(...ends), upper: Math.max(...ends) };
   };
   const estimate = { value: scale.to(at), ...around(working.covariance) };
   return working.robustCovariance ? { ...estimate, robust: around(working.robustCovariance) } : estimate;

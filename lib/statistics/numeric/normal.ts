@@ -29,12 +29,11 @@ const NODES = [0.1488743389816312, 0.4333953941292472, 0.6794095682990244, 0.865
 const WEIGHTS = [0.2955242247147529, 0.2692667193099963, 0.219086362515982, 0.1494513491505806, 0.0666713443086881];
 
 /**
- * log P(from < Z ≤ to). Both ends are first moved to the same side of zero where that helps; a
- * narrow interval is integrated, since the difference of two tails would lose its digits.
+ * log P(from < Z ≤ from + width). The interval is first moved below zero, where the tails keep their
+ * digits; a narrow one is integrated, since the difference of two tails would lose them.
  */
-export function logNormalInterval(from: number, to: number): number {
-  if (from > 0) return logNormalInterval(-to, -from);
-  const width = to - from;
+export function logNormalInterval(from: number, width: number): number {
+  if (from > 0) return logNormalInterval(-from - width, width);
   const middle = from + width / 2;
   if (width < 1 && width * Math.abs(middle) < 4) {
     let sum = 0;
@@ -45,6 +44,6 @@ export function logNormalInterval(from: number, to: number): number {
     }
     return logNormalDensity(middle) + Math.log((sum * width) / 2);
   }
-  const upper = logNormalSurvival(-to);
+  const upper = logNormalSurvival(-from - width);
   return upper + Math.log(-Math.expm1(logNormalSurvival(-from) - upper));
 }
