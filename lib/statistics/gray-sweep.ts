@@ -174,18 +174,28 @@ class GrayVariance {
   }
 
   addTo(variance: Float64Array): void {
-    const { groups, c, crossed, squared, without } = this;
-    for (let i = 0; i < groups; i++)
-      for (let j = 0; j <= i; j++) {
-        let sum = without[i * groups + j] as number;
-        for (let k = 0; k < groups; k++) {
-          const [ci, cj] = [c[i * groups + k] as number, c[j * groups + k] as number];
-          sum += ci * cj * (squared[k] as number);
-          sum += ci * (crossed[j * groups + k] as number) + cj * (crossed[i * groups + k] as number);
-        }
-        variance[i * groups + j] = (variance[i * groups + j] as number) + sum;
-        if (i !== j) variance[j * groups + i] = (variance[j * groups + i] as number) + sum;
+    const { groups, c, squared, without } = this;
+    for (let i = 0; i < groups; i++) {
+      // The pieces of a variance that is truly 0 cancel to rounding, which must not pass for information.
+      let size = without[i * groups + i] as number;
+      for (let k = 0; k < groups; k++) size += (c[i * groups + k] as number) ** 2 * (squared[k] as number);
+      if (!(this.covariance(i, i) > 1e-12 * size)) continue;
+      for (let j = 0; j < groups; j++) {
+        const cell = i * groups + j;
+        variance[cell] = (variance[cell] as number) + this.covariance(Math.max(i, j), Math.min(i, j));
       }
+    }
+  }
+
+  covariance(i: number, j: number): number {
+    const { groups, c, crossed, squared, without } = this;
+    let sum = without[i * groups + j] as number;
+    for (let k = 0; k < groups; k++) {
+      const [ci, cj] = [c[i * groups + k] as number, c[j * groups + k] as number];
+      sum += ci * cj * (squared[k] as number);
+      sum += ci * (crossed[j * groups + k] as number) + cj * (crossed[i * groups + k] as number);
+    }
+    return sum;
   }
 }
 

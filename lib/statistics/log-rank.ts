@@ -92,13 +92,28 @@ export function logRank(data: SurvivalData, options: LogRankOptions = {}): LogRa
   const result = { ...model, ...counts, observed: sums.observed, expected: sums.expected, variance: sums.variance };
   const cluster = lives.cluster ?? (options.robust || !whole ? eachRowACluster(lives.rows) : null);
   if (!cluster) return result;
-  const { variance, clusters } = clusterScores(order, lives, event, cluster, rho);
-  const tested = testScores(sums, variance, scores);
+  return { ...result, robust: testClusters(sums, clusterScores(order, lives, event, cluster, rho), scores) };
+}
+
+function testClusters(
+  sums: LogRankSums,
+  { variance, clusters }: { variance: Float64Array; clusters: number },
+  scores: Float64Array | null,
+): RobustLogRank {
+  const groups = sums.observed.length;
+  // Scores that cancel within every cluster leave rounding, which must not pass for information.
+  const noise = (1e-14 * sums.observed.reduce((sum, events) => sum + events, 0)) ** 2;
+  const clean = variance.map((sum, cell) => {
+    const [row, column] = [Math.floor(cell / groups), cell % groups];
+    const own = (group: number): boolean => (variance[group * groups + group] as number) > noise;
+    return own(row) && own(column) ? sum : 0;
+  });
+  const tested = testScores(sums, clean, scores);
   // With no more clusters than differences the statistic is the number of clusters whatever the data say.
   const differences = quadraticForm(sums.variance, sums.observed).rank;
   const enough = clusters > Math.max(1, differences) && tested.degreesOfFreedom >= differences;
-  const robust = enough ? tested : untested(`${clusters} clusters are too few for a robust test`);
-  return { ...result, robust: { ...robust, variance, clusters } };
+  if (enough || tested.statistic === null) return { ...tested, variance: clean, clusters };
+  return { ...untested(`${clusters} clusters are too few for a robust test`), variance: clean, clusters };
 }
 
 function toScores(scores: ArrayLike<number> | undefined, groups: number): Float64Array | null {
