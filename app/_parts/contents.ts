@@ -17,7 +17,7 @@ export const questionPages: readonly QuestionPage[] = [
   },
   {
     ...{ id: 'mean-miles', path: '/mean-miles/', short: 'How often', title: 'How often do wheel ends fail?' },
-    suggestedCuts: [['role', 'lubricant'], ['hub_build'], ['position']],
+    suggestedCuts: [['role'], ['lubricant'], ['hub_build'], ['position']],
   },
   {
     ...{ id: 'contamination', path: '/contamination/', short: 'Where soaked', title: 'Where do linings get soaked?' },

@@ -1,14 +1,13 @@
 import * as Comlink from 'comlink';
 import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
-import { livesFromRecords, type LivesSource } from '../../lib/lives/index.ts';
+import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
 import { ask } from '../../lib/questions/index.ts';
-import { proceduresOf, readRecords, setAsideCsv, type RecordSource } from '../../lib/records/index.ts';
+import { readRecords, setAsideCsv, setAsideRows, type RecordSource } from '../../lib/records/index.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import { demoFiles } from './demo-files.ts';
 import type { OpenedRecords, RecordDesk, ToldProgress } from './record-desk.ts';
 import { recordTotals, scopeChoices } from './scope-choices.ts';
-import { setAsideRows } from './set-aside-rows.ts';
 import { seldom } from './seldom.ts';
 
 let lives: LivesSource | null = null;
@@ -33,7 +32,7 @@ async function open(sources: () => Promise<RecordSource[]>, told: ToldProgress):
   const report = await readRecords(engine, await sources(), { onProgress: say });
   if (report.files.every(({ kept }) => kept === 0)) return report;
   say({ doing: 'Rebuilding lives', share: null });
-  lives = await livesFromRecords(engine, report, await proceduresOf(engine, report));
+  lives = await livesFromRecords(engine, report, proceduresOf(report));
   await lives.ensure('seal');
   const [totals, choices] = [await recordTotals(engine), await scopeChoices(engine)];
   return { report, ...totals, choices };

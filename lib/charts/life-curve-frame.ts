@@ -9,7 +9,8 @@ import { fitText, textWidth } from './text-width.ts';
 export const labelSize = 13;
 export const swatch = 22;
 export const riskRow = 19;
-const labelGap = 18;
+/** Names are pressed too: a target is 24 pixels high (WCAG 2.2, 2.5.8). */
+const labelGap = 24;
 
 /** Everything about a life-curve figure that is known before anything is drawn; ages in shown units. */
 export interface LifeCurveFrame {

@@ -55,13 +55,13 @@ export function curveLayers(
     {
       data: { name: 'curves' },
       transform: [{ filter: 'isValid(datum.lower) && isValid(datum.upper)' }],
-      mark: { type: 'area', interpolate: 'step-after', opacity: bandOpacity(drawn.length) },
-      encoding: { x, y: share('lower'), y2: { field: 'upper' }, fill: colour },
+      mark: { type: 'area', interpolate: 'step-after', opacity: bandOpacity(drawn.length), aria: true },
+      encoding: { x, y: share('lower'), y2: { field: 'upper' }, fill: colour, description: { field: 'group' } },
     },
     {
       data: { name: 'curves' },
-      mark: { type: 'line', interpolate: 'step-after', strokeWidth: options.compact ? 1.8 : 2 },
-      encoding: { x, y: share('survival'), stroke: colour, strokeDash: dash },
+      mark: { type: 'line', interpolate: 'step-after', strokeWidth: options.compact ? 1.8 : 2, aria: true },
+      encoding: { x, y: share('survival'), stroke: colour, strokeDash: dash, description: { field: 'group' } },
     },
   ];
   return { datasets: { curves }, layers };

@@ -88,7 +88,14 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
     { data: data(({ row, zero }) => row.value !== null && !zero), mark: { ...dot, fill: colour }, encoding: at },
     { data: data(({ zero }) => zero), mark: { ...dot, fill: options.theme.paper }, encoding: at },
   ];
-  return layers.filter((layer) => layer.data.values.length > 0);
+  // Each mark says its group, by which the page knows what was pressed.
+  return layers
+    .filter((layer) => layer.data.values.length > 0)
+    .map((layer) => ({
+      ...layer,
+      mark: { ...layer.mark, aria: true },
+      encoding: { ...layer.encoding, description: { field: 'group' } },
+    }));
 }
 
 /** The value and its interval in words right of the axis; where there is none, that it cannot be told. */

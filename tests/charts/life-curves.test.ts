@@ -46,10 +46,10 @@ describe('life curves', () => {
     const names = elements.filter(({ tag, text }) => tag === 'text' && /^[A-Z][a-z]+$/.test(text));
     expect(names.map(({ text }) => text)).toEqual(figure.labels.map(({ says }) => says));
     const tops = names.map(({ y }) => y).sort((a, b) => a - b);
-    tops.slice(1).forEach((y, index) => expect(y - (tops[index] ?? 0)).toBeGreaterThanOrEqual(17.9));
+    tops.slice(1).forEach((y, index) => expect(y - (tops[index] ?? 0)).toBeGreaterThanOrEqual(23.9));
     for (const { x, text } of names) expect(x + textWidth(text, 13)).toBeLessThanOrEqual(figure.width);
     // The page lays a button over each name: it must lie where the name is drawn.
-    names.forEach(({ y }, index) => expect(Math.abs(y - ((figure.labels[index]?.y ?? 0) + 9))).toBeLessThan(6));
+    names.forEach(({ y }, index) => expect(Math.abs(y - ((figure.labels[index]?.y ?? 0) + 12))).toBeLessThan(6));
   });
 
   test('mark the horizon as a dotted line at its miles, and not where it lies past every curve', async () => {

@@ -1,15 +1,13 @@
 'use client';
 
-import dynamic from 'next/dynamic';
-import { useCallback, useMemo, useRef, useState } from 'react';
+import { useCallback, useMemo, useRef, type MouseEvent } from 'react';
 import { figureDescription, figureOf, groupSays, pageTheme, type Figure } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { NumbersAtRisk } from './numbers-at-risk.tsx';
+import { useDrawing } from './use-drawing.ts';
 import { useNearView } from './use-near-view.ts';
 import { useWidth } from './use-width.ts';
-
-const VegaFigure = dynamic(() => import('./figure.tsx'), { ssr: false });
 
 interface Props {
   readonly finding: Finding;
@@ -24,11 +22,11 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
   const box = useRef<HTMLDivElement>(null);
   const width = useWidth(box);
   const near = useNearView(box);
-  const [drawn, setDrawn] = useState<Figure | null>(null);
   const figure = useMemo(
     () => (width === null ? null : figureOf(finding, { width, height, compact, theme: pageTheme, unitSystem: units })),
     [finding, units, width, height, compact],
   );
+  const { svg, current, trouble } = useDrawing(near ? figure : null);
   const press = useCallback(
     (label: string) => {
       const group = finding.groups.find((candidate) => candidate.label === label);
@@ -36,27 +34,32 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
     },
     [finding, onNarrow],
   );
-  const onDrawn = useCallback(() => setDrawn(figure), [figure]);
+  const pressMark = ({ target }: MouseEvent) => {
+    const label = target instanceof Element ? target.closest('[data-group]')?.getAttribute('data-group') : null;
+    if (label != null) press(label);
+  };
   const tall = figure?.height ?? height;
   return (
-    <div className="figure-box" ref={box} data-drawn={figure !== null && drawn === figure}>
+    <div className="figure-box" ref={box} data-drawn={current}>
       <div className="figure-frame" style={{ minHeight: compact ? Math.max(height, tall) : tall }}>
-        <div role="img" aria-label={figureDescription(finding)}>
-          {figure && near && <VegaFigure figure={figure} onDrawn={onDrawn} onPress={press} />}
-        </div>
+        {/* The names' buttons do the same by keyboard; the picture's texts come escaped from Vega. */}
+        <div
+          {...{ role: 'img', 'aria-label': figureDescription(finding), onClick: pressMark }}
+          dangerouslySetInnerHTML={{ __html: svg ?? '' }}
+        />
         {figure && <NarrowButtons figure={figure} finding={finding} onPress={press} />}
       </div>
-      {figure && figure.leftOut.length > 0 && (
-        <p className="left-out">
-          {figure.leftOut.length === 1
-            ? `Not drawn: ${figure.leftOut[0]}.`
-            : `${figure.leftOut.length} smaller groups are not drawn.`}{' '}
-          {compact ? '' : 'The table has them all.'}
-        </p>
-      )}
+      {trouble && <p role="alert">The figure could not be drawn: {trouble}</p>}
+      {figure && <LeftOut names={figure.leftOut} compact={compact} />}
       {figure && !compact && figure.ticks.length > 0 && <NumbersAtRisk {...{ finding, figure }} />}
     </div>
   );
+}
+
+function LeftOut({ names, compact }: { names: readonly string[]; compact: boolean }) {
+  if (names.length === 0) return null;
+  const which = names.length === 1 ? `Not drawn: ${names[0]}.` : `${names.length} smaller groups are not drawn.`;
+  return <p className="left-out">{compact ? which : `${which} The table has all.`}</p>;
 }
 
 interface NarrowProps {

@@ -76,7 +76,7 @@ function Glance({ page }: { page: QuestionPage }) {
       </p>
       {finding ? <FirmnessLine firmness={finding.firmness} /> : <p className="firmness" />}
       {finding && finding.data.lives > 0 ? (
-        <QuestionFigure {...{ finding, units, height: 216 }} compact onNarrow={narrow} />
+        <QuestionFigure {...{ finding, units, height: 240 }} compact onNarrow={narrow} />
       ) : (
         <div className="glance-empty">{finding ? 'No life matches the scope.' : ''}</div>
       )}

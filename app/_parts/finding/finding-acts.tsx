@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { figureSheet, findingCsv, printTheme } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
-import { figurePng, figureSvg } from '../figure/figure-file.ts';
+import { figurePng, figureSvg } from '../figure/draw.ts';
 import { scopeSentence } from '../scope/scope-words.ts';
 import { saveFile } from './save-file.ts';
 
