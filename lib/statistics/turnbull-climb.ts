@@ -25,7 +25,12 @@ export function climbTurnbull(
 ): TurnbullClimb {
   const sparse = sparseStart(problem);
   const few = sparse.reduce((count, value) => count + (value > 0 ? 1 : 0), 0) <= MOST_SUPPORT / 2;
-  let point = pointAt(problem, few ? sparse : selfConsistentStart(problem, 25));
+  const start = few ? sparse : selfConsistentStart(problem, 25);
+  // Nobody was watched in an interval that costs nothing: no mass, whatever the start says.
+  let point = pointAt(
+    problem,
+    start.map((value, j) => (problem.cost[j] === 0 ? 0 : value)),
+  );
   for (let iterations = 0; ; iterations++) {
     if (enough(point.x) || iterations >= maxIterations) return { x: point.x, iterations };
     const support = grownSupport(point);

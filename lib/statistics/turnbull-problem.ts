@@ -20,7 +20,7 @@ export interface TurnbullProblem {
   readonly upper: Float64Array;
   /** c: weight of the lives known to have passed through interval j while watched. */
   readonly cost: Float64Array;
-  /** The interval none is known to pass: what is left of the mass is in it, and none is in later ones. */
+  /** The interval that ends all lives at risk in it: what is left of the mass is there, and none in later ones. */
   readonly last: number;
   /** Distinct sets of intervals in which lives ended, those that reach `last` left out, with their weight h. */
   readonly from: Int32Array;
@@ -51,7 +51,7 @@ export function turnbullProblem(spans: Spans): TurnbullProblem {
   let passing = 0;
   // Sums and differences of fractional weights leave dust where nobody is left.
   for (let j = 0; j < count; j++) cost[j] = (passing += step[j] as number) > 1e-12 * all ? passing : 0;
-  const last = cost.indexOf(0);
+  const last = endOfMass(cost, from, to);
   const [reaching, entering] = [new Float64Array(last + 1), new Float64Array(last + 1)];
   for (let row = 0; row < size; row++) {
     const [w, begin, first] = [weightOf(row), start[row] as number, from[row] as number];
@@ -60,6 +60,27 @@ export function turnbullProblem(spans: Spans): TurnbullProblem {
   }
   const total = entering.reduce((sum, w) => sum + w, 0);
   return { lower, upper, cost, last, reaching, entering, total, ...distinctSets(from, to, weightOf, last) };
+}
+
+/**
+ * The first interval that none passes though lives are known to have ended by it. One that none
+ * passes because nobody was watched then (all had left, others not yet entered) says nothing: it gets
+ * no mass and the curve stays flat, as the product-limit curve does.
+ */
+function endOfMass(cost: Float64Array, from: Int32Array, to: Int32Array): number {
+  const count = cost.length;
+  const ending = new Int32Array(count + 1);
+  for (let row = 0; row < from.length; row++) {
+    if ((to[row] as number) === count - 1) continue;
+    const [begin, end] = [from[row] as number, (to[row] as number) + 1];
+    ending[begin] = (ending[begin] as number) + 1;
+    ending[end] = (ending[end] as number) - 1;
+  }
+  for (let j = 0, lives = 0; j < count - 1; j++) {
+    lives += ending[j] as number;
+    if (cost[j] === 0 && lives > 0) return j;
+  }
+  return count - 1;
 }
 
 /**
