@@ -78,6 +78,9 @@ export const findingCautions: readonly Caution[] = [
   },
 ];
 
+/** All of them in a line each, as every finding carries them: what it does not say first. */
+export const shortCautions: string[] = [...findingCautions, ...wheelEndCautions].map(({ short }) => short);
+
 /** The line that stands at the foot of every page and sheet. */
 export const cautionLine =
   "Working on a wheel end: level ground, wheels chocked, rated stands, never a jack alone; a hub may be hot. The component maker's instruction governs. No figure here clears a wheel end for service.";

@@ -1,19 +1,35 @@
 import type { QuestionId } from '../../shared/finding.ts';
 import type { View } from '../../shared/view.ts';
 import type { Statement } from '../engine/statement.ts';
-import { contaminationQueries } from './contamination.ts';
-import { meanMilesQueries } from './mean-miles.ts';
-import { sealLifeQueries } from './seal-life.ts';
+import { livesTable } from '../lives/index.ts';
+import { codesStatement, levelsStatement } from './columns/cut-codes.ts';
+import { episodesStatement } from './columns/episode-columns.ts';
+import { lifeColumnsStatement } from './columns/life-columns.ts';
+import { seenLeaksStatement } from './columns/seen-leaks.ts';
+import { mixColumns } from './mix.ts';
+import { casesStatement, criticalColumn } from './safety-cases.ts';
+import { scopeColumns } from './scope.ts';
 
 /**
  * Every statement a question runs under a view, by what it is for; the tests have both engines
  * explain and run each, and receipts show them.
  * @param fromRecords whether inspections stand behind the lives (`LivesSource.fromRecords`)
  */
-export const queryCatalogue: Readonly<
-  Record<QuestionId, (view: View, fromRecords: boolean) => Readonly<Record<string, Statement>>>
-> = {
-  'seal-life': sealLifeQueries,
-  'mean-miles': meanMilesQueries,
-  contamination: contaminationQueries,
-};
+export function queryCatalogue(
+  question: QuestionId,
+  view: View,
+  fromRecords: boolean,
+): Readonly<Record<string, Statement>> {
+  const ages = question === 'seal-life';
+  const component = ages ? view.component : 'seal';
+  const table = livesTable(component);
+  const cuts = new Set([...scopeColumns(view), ...mixColumns(view), 'unit_id', 'shop', ...(ages ? [] : ['position'])]);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(ages && fromRecords ? { 'leaks seen': seenLeaksStatement(component) } : {}),
+    ...(ages ? {} : { episodes: episodesStatement }),
+    ...(criticalColumn(view) === null ? {} : { cases: casesStatement(component, [0, 1]) }),
+  };
+}

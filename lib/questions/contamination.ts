@@ -1,11 +1,8 @@
 import { shownLimits, type Estimate, type Finding } from '../../shared/finding.ts';
-import type { View } from '../../shared/view.ts';
-import type { Statement } from '../engine/statement.ts';
 import { eventRate, proportion, type Interval } from '../statistics/index.ts';
 import type { Asking } from './asking.ts';
 import { liningUnknown } from './doubts/lining-unknown.ts';
 import { toEstimate } from './estimate.ts';
-import { rateQueries } from './rate-evidence.ts';
 import { rateFinding, type GroupAt, type RateQuestion } from './rate-finding.ts';
 import { perMillionEstimate } from './rates.ts';
 import { contaminationAnswer } from './words/contamination-answer.ts';
@@ -16,14 +13,14 @@ import { contaminationAnswer } from './words/contamination-answer.ts';
  * exceeds 1. Null where vehicles cannot tell.
  */
 function shareByVehicle({ group, evidence, level }: GroupAt): Interval | null {
-  const { tally } = evidence;
+  const tally = evidence.vehicles;
   const rows = Array.from({ length: tally.rows }, (_, row) => row).filter((row) => tally.group[row] === group);
-  const soaked = rows.map((row) => tally.columns.leaks_soaked[row] as number);
-  const told = rows.map((row, place) => (soaked[place] as number) + (tally.columns.leaks_clean[row] as number));
+  const soaked = rows.map((row) => tally.columns.leaksSoaked[row] as number);
+  const told = rows.map((row, place) => (soaked[place] as number) + (tally.columns.leaksClean[row] as number));
   const withLeaks = rows.flatMap((_, place) => ((told[place] as number) > 0 ? [place] : []));
   if (withLeaks.length === 0) return null;
   const pick = (values: readonly number[]) => withLeaks.map((place) => values[place] as number);
-  const units = withLeaks.map((place) => tally.unit[rows[place] as number] as number);
+  const units = withLeaks.map((place) => tally.by[rows[place] as number] as number);
   const { robust } = eventRate({ events: pick(soaked), exposure: pick(told), cluster: units }, { level });
   const upper = robust?.rate.upper ?? null;
   return robust && upper !== null ? { ...robust.rate, upper: Math.min(1, upper) } : null;
@@ -67,11 +64,10 @@ const question: RateQuestion = {
   rate: 'contaminatedPerMillionMiles',
   counts: {
     contaminated: 'contaminated',
-    liningUnknown: 'lining_unknown',
-    leaksSoaked: 'leaks_soaked',
-    leaksClean: 'leaks_clean',
-    leaksUnknown: 'leaks_unknown',
-    wheelEnds: 'wheel_ends',
+    liningUnknown: 'liningUnknown',
+    leaksSoaked: 'leaksSoaked',
+    leaksClean: 'leaksClean',
+    leaksUnknown: 'leaksUnknown',
   },
   estimates: (rate, counts, at) => ({
     contaminatedPerMillionMiles: perMillionEstimate(rate, at.level),
@@ -89,5 +85,3 @@ const question: RateQuestion = {
 };
 
 export const contamination = (asking: Asking): Promise<Finding> => rateFinding(question, asking);
-
-export const contaminationQueries = (view: View): Readonly<Record<string, Statement>> => rateQueries(view);

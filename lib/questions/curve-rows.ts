@@ -1,4 +1,5 @@
 import type { SurvivalData } from '../statistics/index.ts';
+import { gather, placesWhere } from './gather.ts';
 import { ended, type LifeRows } from './life-rows.ts';
 
 /** Curves start where at least this many are at risk. */
@@ -45,11 +46,9 @@ export function countByGroup(codes: Int32Array, groups: number, test: (row: numb
  * everyone left before others entered is given up for a later one: the curve would fall to nothing there.
  */
 export function sweptStart(lives: LifeRows, group: number, unbroken: boolean): number | null {
-  const rows = Array.from({ length: lives.rows }, (_, row) => row).filter(
-    (row) => lives.group[row] === group && hasAge(lives, row),
-  );
-  const entries = Float64Array.from(rows, (row) => lives.entry[row] as number).sort();
-  const exits = Float64Array.from(rows, (row) => lives.exit[row] as number).sort();
+  const rows = placesWhere(lives.rows, (row) => lives.group[row] === group && hasAge(lives, row));
+  const entries = gather(lives.entry, rows).sort();
+  const exits = gather(lives.exit, rows).sort();
   let left = 0;
   let start: number | null = null;
   for (let place = 0; place < entries.length; place++) {
@@ -87,6 +86,16 @@ export function curveRows(lives: LifeRows, starts: readonly (number | null)[], l
     cluster[place] = lives.unit[row] as number;
   }
   return { rows, entry, exit, event, cause, group: { levels, codes }, cluster, source: kept };
+}
+
+/** Some of the rows, by their place. */
+export function keptRows(rows: CurveRows, keep: (place: number) => boolean): CurveRows {
+  const at = placesWhere(rows.rows, keep);
+  return {
+    ...{ rows: at.length, entry: gather(rows.entry, at), exit: gather(rows.exit, at), event: gather(rows.event, at) },
+    ...{ cause: gather(rows.cause, at), cluster: gather(rows.cluster, at), source: gather(rows.source, at) },
+    group: { levels: rows.group.levels, codes: gather(rows.group.codes, at) },
+  };
 }
 
 /** The same lives with some of them ending otherwise, for the doubts that ask "what if". */

@@ -1,8 +1,7 @@
 import type { View } from '../../shared/view.ts';
-import * as words from '../../shared/vocabulary.ts';
-import { textColumn, numberColumn, type ResultTable } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
-import { labelSql, scopeSql } from './scope.ts';
+import type { CutCodes } from './columns/cut-codes.ts';
+import { gather, placesWhere } from './gather.ts';
+import { placeOfValue } from './group-order.ts';
 
 /** One value combination of the cut columns, in the order shown. */
 export interface GroupKey {
@@ -13,8 +12,6 @@ export interface GroupKey {
 
 export interface GroupKeys {
   readonly groups: readonly GroupKey[];
-  /** For each code given by the query: its index in `groups`, or -1 where the group is not shown. */
-  readonly ofCode: Int32Array;
   /** Groups and lives beyond `mostGroups`, counted so that none goes silently. */
   readonly beyond: { readonly groups: number; readonly lives: number };
 }
@@ -22,80 +19,55 @@ export interface GroupKeys {
 /** More groups than this no table or reader takes in; the smallest are left out and counted. */
 export const mostGroups = 200;
 
-const labelNames = ['label_0', 'label_1'] as const;
-export const labelColumns = (view: View): Statement =>
-  joinSql(
-    view.by.map((column, index) => sql`${labelSql(column)} as ${identifier(labelNames[index] as string)}`),
-    ', ',
-  );
-
-const names = (view: View): Statement =>
-  joinSql(
-    view.by.map((_, index) => sql`${identifier(labelNames[index] as string)}`),
-    ', ',
-  );
-
-/** `cut_group` of each row of `scoped`: the rank of its labels, the order in which `groupKeysStatement` lists them. */
-export const groupCode = (view: View): Statement =>
-  view.by.length === 0 ? sql`0` : sql`dense_rank() over (order by ${names(view)}) - 1`;
-
-/** The groups of a cut in code order, with their lives. */
-export function groupKeysStatement(view: View, table: string): Statement {
-  if (view.by.length === 0)
-    return sql`select cast(count(*) as double) as lives from ${identifier(table)} where ${scopeSql(view)}`;
-  return sql`select ${labelColumns(view)}, cast(count(*) as double) as lives
-from ${identifier(table)} where ${scopeSql(view)} group by ${names(view)} order by ${names(view)}`;
+export interface Grouped {
+  readonly keys: GroupKeys;
+  /** The lives of the groups shown, and the group of each as an index into `keys.groups`. */
+  readonly shown: Int32Array;
+  readonly group: Int32Array;
 }
 
-const listedOrder: Readonly<Record<string, readonly string[]>> = {
-  role: words.roles,
-  side: words.sides,
-  site: words.sites,
-  lubricant: words.lubricants,
-  hub_build: words.hubBuilds,
-  hub_material: words.hubMaterials,
-  install_kind: ['original', 'replacement'],
-  mileage_quality: ['measured', 'interpolated', 'extrapolated'],
-};
-const numbered = new Set(['axle', 'position', 'life_number', 'prior_failures', 'install_year']);
+type Sized = GroupKey & { readonly combined: number };
 
-/** Where a value stands among its column's; equal places are settled by size. `unknown` always comes last. */
-function place(column: string, value: string): number {
-  if (value === 'unknown') return 1e9;
-  if (column.startsWith('dev_')) return ['yes', 'no'].indexOf(value);
-  if (numbered.has(column)) return Number.parseFloat(value) + (value.endsWith('right') ? 0.5 : 0);
-  const order = listedOrder[column];
-  if (!order) return 0;
-  const at = order.indexOf(value);
-  return at < 0 ? order.length : at;
+/** Groups the lives by the labels of the cut columns: each column's natural order, else by size. */
+export function groupKeys(view: View, cuts: readonly CutCodes[], rows: Int32Array): Grouped {
+  const combined = combinedCodes(cuts, rows);
+  const sizes = new Map<number, number>();
+  for (const code of combined) sizes.set(code, (sizes.get(code) ?? 0) + 1);
+  if (cuts.length === 0) sizes.set(0, rows.length);
+  const groups = [...sizes].map(([code, lives]) => named(view, cuts, code, lives));
+  const largest = [...groups].sort((a, b) => b.lives - a.lives || a.combined - b.combined).slice(0, mostGroups);
+  const firstSizes = firstColumnSizes(view, largest);
+  largest.sort((a, b) => compare(view, firstSizes, a, b));
+  const place = new Map(largest.map((group, index) => [group.combined, index]));
+  const placeAt = combined.map((code) => place.get(code) ?? -1);
+  const kept = placesWhere(rows.length, (at) => (placeAt[at] as number) >= 0);
+  const [shown, group] = [gather(rows, kept), gather(placeAt, kept)];
+  const beyond = { groups: groups.length - largest.length, lives: rows.length - shown.length };
+  return { keys: { groups: largest.map(({ label, by, lives }) => ({ label, by, lives })), beyond }, shown, group };
 }
 
-/** Groups in the order shown (each column's natural order, else by size), the largest `mostGroups` of them. */
-export function readGroupKeys(view: View, result: ResultTable): GroupKeys {
-  const lives = numberColumn(result, 'lives');
-  const labels = view.by.map((_, index) => textColumn(result, labelNames[index] as string));
-  const groups = Array.from(lives, (size, code) => {
-    const values = labels.map((column) => column[code] ?? 'unknown');
-    return {
-      ...{ code, lives: size, label: values.length === 0 ? 'all' : values.join(' · ') },
-      by: Object.fromEntries(view.by.map((column, index) => [column, values[index] as string])),
-    };
-  });
-  const largest = [...groups].sort((a, b) => b.lives - a.lives).slice(0, mostGroups);
-  const sizes = firstColumnSizes(view, largest);
-  largest.sort((a, b) => compare(view, sizes, a, b));
-  const ofCode = new Int32Array(groups.length).fill(-1);
-  largest.forEach(({ code }, index) => (ofCode[code] = index));
-  const shown = largest.reduce((sum, group) => sum + group.lives, 0);
-  const total = groups.reduce((sum, group) => sum + group.lives, 0);
-  return {
-    groups: largest.map(({ label, by, lives: size }) => ({ label, by, lives: size })),
-    ofCode,
-    beyond: { groups: groups.length - largest.length, lives: total - shown },
-  };
+/** One number a life for its labels taken together. */
+function combinedCodes(cuts: readonly CutCodes[], rows: Int32Array): Int32Array {
+  const combined = new Int32Array(rows.length);
+  for (const { levels, codes } of cuts)
+    for (let at = 0; at < rows.length; at++)
+      combined[at] = (combined[at] as number) * levels.length + (codes[rows[at] as number] as number);
+  return combined;
 }
 
-type Sized = GroupKey & { readonly code: number };
+function named(view: View, cuts: readonly CutCodes[], combined: number, lives: number): Sized {
+  let rest = combined;
+  const values = [...cuts]
+    .reverse()
+    .map(({ levels }) => {
+      const label = levels[rest % levels.length] as string;
+      rest = Math.floor(rest / levels.length);
+      return label;
+    })
+    .reverse();
+  const by = Object.fromEntries(view.by.map((column, index) => [column, values[index] as string]));
+  return { combined, lives, by, label: values.length === 0 ? 'all' : values.join(' · ') };
+}
 
 /** Lives under each value of the first column, so that its groups stay together when ordered by size. */
 function firstColumnSizes(view: View, groups: readonly Sized[]): ReadonlyMap<string, number> {
@@ -110,7 +82,7 @@ function compare(view: View, firstSizes: ReadonlyMap<string, number>, a: Sized, 
   for (const [index, column] of view.by.entries()) {
     const [left, right] = [a.by[column] as string, b.by[column] as string];
     if (left === right) continue;
-    const byPlace = place(column, left) - place(column, right);
+    const byPlace = placeOfValue(column, left) - placeOfValue(column, right);
     if (byPlace !== 0) return byPlace;
     const size = (value: string, group: Sized) => (index === 0 ? (firstSizes.get(value) ?? 0) : group.lives);
     return size(right, b) - size(left, a) || (left < right ? -1 : 1);

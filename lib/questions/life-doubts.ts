@@ -21,6 +21,7 @@ import { estimatedMiles, inferredFailures, unknownStarts } from './doubts/shares
 import { unknownExposure } from './doubts/unknown-exposure.ts';
 import { vehicleClustering } from './doubts/vehicle-clustering.ts';
 import { weibullFit, type Fitted } from './doubts/weibull-fit.ts';
+import { carriersOf } from './life-carriers.ts';
 import type { LivesCompared } from './life-comparison.ts';
 import type { LifeCurves } from './life-curves.ts';
 import type { LifeEvidence } from './life-evidence.ts';
@@ -33,7 +34,7 @@ export interface LifeChecks extends LivesCompared, LifeGroups {
   readonly asking: Asking;
   readonly evidence: LifeEvidence;
   readonly drawn: LifeCurves;
-  readonly vehicles: readonly Carried[];
+  readonly vehicles: Carried;
 }
 
 const total = (groups: readonly Group[], name: string): number =>
@@ -41,7 +42,7 @@ const total = (groups: readonly Group[], name: string): number =>
 
 /** The doubts of a life curve, failing first. */
 export function lifeDoubts(checks: LifeChecks): Doubt[] {
-  const { asking, evidence, groups, comparison, drawn, two } = checks;
+  const { asking, evidence, groups, comparison, drawn, pair } = checks;
   const { view, words, source } = asking;
   const { lives, mix } = evidence;
   const thing = componentWords[view.component];
@@ -54,7 +55,7 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
     comparedDeviation(view) === null ? null : unknownExposure(unknownBounds(checks)),
     likeForLike(comparison, mix, labels),
     ...carriers(checks),
-    crossingHazards(two, words),
+    crossingHazards(pair, view.level, words),
     manyComparisons(comparison),
     safetyCritical(view, evidence.cases, words),
     detectionLag(drawn.rows, lives, view, bounded, thing),
@@ -86,8 +87,9 @@ function carriers(checks: LifeChecks): (Doubt | null)[] {
   const at = standsOn(checks);
   if (at === null) return [];
   const { by } = checks.asking.view;
+  const { shop, shops } = checks.evidence.lives;
   return [
-    by.includes('shop') ? null : leaveOneOut('shop', checks.evidence.shops, at),
+    by.includes('shop') ? null : leaveOneOut('shop', carriersOf(checks.drawn.rows, shop, shops.length), at, shops),
     by.includes('unit_id') ? null : leaveOneOut('vehicle', checks.vehicles, at),
   ];
 }

@@ -4,9 +4,11 @@ import { eventRate, type LifeFit, type SurvivalCurve } from '../statistics/index
 import { hasAge } from './curve-rows.ts';
 import type { Carried } from './doubts/leave-one-out.ts';
 import { firmnessOfOne } from './firmness.ts';
+import { gather, placesWhere } from './gather.ts';
 import type { GroupKey } from './group-keys.ts';
 import type { LifeCurves } from './life-curves.ts';
 import { failedByHorizon, lifeAtShare, meanToHorizon, weibullEstimates, type GroupLives } from './life-estimates.ts';
+import { lifeCounts } from './life-counts.ts';
 import { failedUnderRenewals } from './life-renewals.ts';
 import { ended, type LifeRows } from './life-rows.ts';
 import { perMillionEstimate } from './rates.ts';
@@ -22,80 +24,61 @@ export const mainEstimate = (estimates: Readonly<Record<string, Estimate>>): Est
   [estimates['b10Life'], estimates['failedByHorizonHadNoneBeenRenewed']].find((one) => one && one.value !== null) ??
   (estimates['failuresPerMillionMiles'] as Estimate);
 
-/** Rows of each group, so that what is done a group at a time does not search for them. */
-function rowsByGroup(codes: Int32Array, groups: number): number[][] {
-  const rows: number[][] = Array.from({ length: groups }, () => []);
-  for (let row = 0; row < codes.length; row++) rows[codes[row] as number]?.push(row);
-  return rows;
-}
-
-function livesOf(lives: LifeRows, rows: readonly number[]): GroupLives {
-  const known = rows.filter((row) => hasAge(lives, row));
+function livesOf(lives: LifeRows, group: number): GroupLives {
+  const known = placesWhere(lives.rows, (row) => lives.group[row] === group && hasAge(lives, row));
   return {
-    entry: Float64Array.from(known, (row) => lives.entry[row] as number),
-    exit: Float64Array.from(known, (row) => lives.exit[row] as number),
-    event: Uint8Array.from(known, (row) => (lives.ended[row] === ended.failed ? 1 : 0)),
-    cluster: Int32Array.from(known, (row) => lives.unit[row] as number),
-  };
-}
-
-function countsOf(lives: LifeRows, rows: readonly number[], start: number | null): Record<string, number> {
-  const count = (test: (row: number) => boolean) => rows.reduce((sum, row) => sum + (test(row) ? 1 : 0), 0);
-  const known = (row: number) => !Number.isNaN(lives.entry[row]);
-  return {
-    ...(start === null ? {} : { curveFromMiles: start }),
-    unknownStart: count((row) => !known(row)),
-    notWatched: count((row) => known(row) && !hasAge(lives, row)),
-    endedBeforeCurve: count((row) => hasAge(lives, row) && start !== null && (lives.exit[row] as number) <= start),
-    lateEntries: count((row) => (lives.entry[row] as number) > 0),
-    renewed: count((row) => lives.ended[row] === ended.renewed),
-    removedUnknown: count((row) => lives.ended[row] === ended.removedUnknown),
-    inferredFailures: count((row) => lives.inferred[row] === 1),
+    entry: gather(lives.entry, known),
+    exit: gather(lives.exit, known),
+    event: gather(lives.ended, known).map((code) => (code === ended.failed ? 1 : 0)),
+    cluster: gather(lives.unit, known),
   };
 }
 
 /** Failures per million miles at risk behind the curve, exact; zero failures give the bound. */
-function rateOf(vehicles: readonly Carried[], level: number): Estimate {
-  const miles = vehicles.map((vehicle) => vehicle.miles);
-  if (!miles.some((value) => value > 0)) return perMillionEstimate(null, level);
-  const events = vehicles.map((vehicle) => vehicle.events);
-  const rate = eventRate({ events, exposure: miles, cluster: vehicles.map(({ by }) => Number(by)) }, { level });
+function rateOf({ events, miles, by }: Carried, own: Int32Array, level: number): Estimate {
+  const exposure = gather(miles, own);
+  if (!exposure.some((value) => value > 0)) return perMillionEstimate(null, level);
+  const rate = eventRate({ events: gather(events, own), exposure, cluster: gather(by, own) }, { level });
   return perMillionEstimate(rate, level);
 }
+
+const sumOf = (column: Float64Array, places: Int32Array): number =>
+  places.reduce((sum, place) => sum + (column[place] as number), 0);
 
 /** Every group with its counts and estimates. */
 export function lifeGroups(
   keys: readonly GroupKey[],
   lives: LifeRows,
   { curves, rows, starts }: LifeCurves,
-  vehicles: readonly Carried[],
+  vehicles: Carried,
   view: View,
 ): LifeGroups {
-  const byGroup = rowsByGroup(lives.group, keys.length);
-  const renewals = failedUnderRenewals(rows, starts, view);
+  const counts = lifeCounts(lives, starts);
+  const byHorizon = curves.map((curve, index) => failedByHorizon(curve, starts[index] ?? null, view.horizonMiles));
+  const renewals = failedUnderRenewals(rows, byHorizon, view);
   const fits: (LifeFit<'weibull'> | null)[] = [];
   const groups = keys.map(({ label, by }, index): Group => {
     const start = starts[index] ?? null;
     const curve = curves[index] as SurvivalCurve;
-    const own = vehicles.filter(({ group }) => group === index);
-    const { shape, scale, fit } = weibullEstimates(livesOf(lives, byGroup[index] ?? []), view);
+    const own = placesWhere(vehicles.group.length, (place) => vehicles.group[place] === index);
+    const { shape, scale, fit } = weibullEstimates(livesOf(lives, index), view);
     fits.push(fit);
     const estimates = {
       b10Life: lifeAtShare(curve, start, 0.1),
       medianLife: lifeAtShare(curve, start, 0.5),
       restrictedMean: meanToHorizon(curve, start, view.horizonMiles),
-      failedByHorizonHadNoneBeenRenewed: failedByHorizon(curve, start, view.horizonMiles),
+      failedByHorizonHadNoneBeenRenewed: byHorizon[index] as Estimate,
       failedByHorizonUnderRenewals: renewals[index] as Estimate,
       weibullShape: shape,
       weibullScale: scale,
-      failuresPerMillionMiles: rateOf(own, view.level),
+      failuresPerMillionMiles: rateOf(vehicles, own, view.level),
     };
-    const failures = own.reduce((sum, { events }) => sum + events, 0);
+    const failures = sumOf(vehicles.events, own);
     return {
-      ...{ label, by: { ...by }, failures, miles: own.reduce((sum, { miles }) => sum + miles, 0) },
+      ...{ label, by: { ...by }, failures, miles: sumOf(vehicles.miles, own) },
       lives: curve.censored.reduce((sum, one, place) => sum + one + (curve.events[place] as number), 0),
       firmness: firmnessOfOne(failures, shownLimits(mainEstimate(estimates))),
-      counts: { ...countsOf(lives, byGroup[index] ?? [], start), vehicles: own.length },
+      counts: { ...counts[index], ...(start === null ? {} : { curveFromMiles: start }), vehicles: own.length },
       estimates,
     };
   });

@@ -1,10 +1,43 @@
 import type { Estimate } from '../../shared/finding.ts';
 import type { View } from '../../shared/view.ts';
-import type { CurveRows } from './curve-rows.ts';
-import { noEstimate } from './estimate.ts';
+import { cumulativeIncidence, type IncidenceCurve } from '../statistics/index.ts';
+import { keptRows, type CurveRows } from './curve-rows.ts';
+import { toEstimate } from './estimate.ts';
+import { ended } from './life-rows.ts';
 
-export function failedUnderRenewals(rows: CurveRows, _starts: readonly (number | null)[], view: View): Estimate[] {
-  return rows.group.levels.map(() =>
-    noEstimate({ level: view.level, unit: 'share', method: 'cumulative incidence', reason: 'pending' }),
+const method = 'cumulative incidence, renewal for any other reason competing';
+
+/**
+ * Share failed by the horizon under today's renewals: cumulative incidence (Aalen–Johansen), a
+ * renewal for whatever other reason ending a life as surely as a failure. Leaving the fleet and the
+ * end of the records censor.
+ * @param hadNone the estimates had none been renewed, by group: where they cannot be had neither can
+ *   these, and where no life failed their bound holds for these too
+ */
+export function failedUnderRenewals(rows: CurveRows, hadNone: readonly Estimate[], view: View): Estimate[] {
+  const { horizonMiles, level, interval } = view;
+  // What happens beyond the horizon moves nothing before it.
+  const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizonMiles);
+  const { entry, group, cluster } = seen;
+  const exit = seen.exit.map((end) => Math.min(end, horizonMiles + 1));
+  const event = seen.cause.map((cause, row) =>
+    (seen.exit[row] as number) > horizonMiles || cause === ended.running ? 0 : cause === ended.failed ? 1 : 2,
   );
+  const curves = cumulativeIncidence({ entry, exit, event, group, cluster }, { level, interval });
+  return hadNone.map((estimate, index) => {
+    const curve = curves.find(({ group: label, cause }) => cause === 1 && label === group.levels[index]);
+    if (estimate.value === null || !curve) return { ...estimate, method };
+    return atHorizon(curve, horizonMiles, level);
+  });
+}
+
+function atHorizon(curve: IncidenceCurve, horizonMiles: number, level: number): Estimate {
+  const beyond = curve.time.findIndex((time) => time > horizonMiles);
+  const place = (beyond < 0 ? curve.time.length : beyond) - 1;
+  const at = (values: Float64Array | undefined) => (values && place >= 0 ? (values[place] as number) : null);
+  const { robustLower, robustUpper } = curve;
+  const vehicle = robustLower ? { value: null, lower: at(robustLower), upper: at(robustUpper) } : null;
+  const about = { level, unit: 'share', method };
+  if (place < 0) return toEstimate({ value: 0, lower: 0, upper: 1 }, about);
+  return toEstimate({ value: at(curve.incidence), lower: at(curve.lower), upper: at(curve.upper) }, about, vehicle);
 }

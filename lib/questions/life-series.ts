@@ -1,6 +1,6 @@
 import type { Series } from '../../shared/finding.ts';
 import type { SurvivalCurve } from '../statistics/index.ts';
-import { countByGroup, type CurveRows } from './curve-rows.ts';
+import type { CurveRows } from './curve-rows.ts';
 
 /** More lines than this cannot be told apart; the smallest groups stay in the table. */
 export const mostCurves = 12;
@@ -77,18 +77,25 @@ export function ageTicks(longest: number): number[] {
   return Array.from({ length: Math.floor(longest / step + 1e-9) + 1 }, (_, tick) => tick * step);
 }
 
-/** How many lives of a group are at risk at each age: entered before, and not gone before. */
+/**
+ * How many lives of a group are at risk at each age: entered before (or new, at age 0), not gone before.
+ * @param ticks as `ageTicks` gives them, from 0 in equal steps
+ */
 export function atRiskSeries(rows: CurveRows, groups: readonly number[], ticks: readonly number[]): Series[] {
   const { codes, levels } = rows.group;
-  const atRisk = ticks.map((age) =>
-    countByGroup(codes, levels.length, (row) => {
-      const [entry, exit] = [rows.entry[row] as number, rows.exit[row] as number];
-      return (entry < age || (age === 0 && entry === 0)) && exit >= age;
-    }),
-  );
-  return groups.map((group) => ({
-    name: 'at-risk',
-    group: levels[group] as string,
-    columns: { miles: [...ticks], atRisk: atRisk.map((counts) => counts[group] as number) },
-  }));
+  const [width, step] = [ticks.length + 1, ticks[1] ?? Infinity];
+  const change = new Int32Array(levels.length * width);
+  for (let row = 0; row < rows.rows; row++) {
+    const [entry, exit] = [rows.entry[row] as number, rows.exit[row] as number];
+    const first = entry === 0 ? 0 : Math.min(ticks.length, Math.floor(entry / step) + 1);
+    const after = Math.max(first, Math.min(ticks.length, Math.floor(exit / step) + 1));
+    const base = (codes[row] as number) * width;
+    change[base + first] = (change[base + first] as number) + 1;
+    change[base + after] = (change[base + after] as number) - 1;
+  }
+  return groups.map((group) => {
+    let atRisk = 0;
+    const counts = ticks.map((_, tick) => (atRisk += change[group * width + tick] as number));
+    return { name: 'at-risk', group: levels[group] as string, columns: { miles: [...ticks], atRisk: counts } };
+  });
 }

@@ -1,8 +1,5 @@
 import type { Finding } from '../../shared/finding.ts';
-import type { View } from '../../shared/view.ts';
-import type { Statement } from '../engine/statement.ts';
 import type { Asking } from './asking.ts';
-import { rateQueries } from './rate-evidence.ts';
 import { rateFinding, type RateQuestion } from './rate-finding.ts';
 import { meanMilesEstimate, perMillionEstimate } from './rates.ts';
 import { rateAnswer } from './words/rate-answer.ts';
@@ -19,10 +16,9 @@ const question: RateQuestion = {
   what: { event: 'failure', happens: 'wheel ends fail', happened: 'wheel ends failed' },
   rate: 'failuresPerMillionMiles',
   counts: {
-    wheelEnds: 'wheel_ends',
-    unknownStartLives: 'unknown_start',
-    unknownStartMiles: 'unknown_start_miles',
-    removedUnknown: 'removed_unknown',
+    unknownStartLives: 'unknownStart',
+    unknownStartMiles: 'unknownStartMiles',
+    removedUnknown: 'removedUnknown',
     inferredFailures: 'inferred',
   },
   estimates: (rate, _counts, { level }) => ({
@@ -34,5 +30,3 @@ const question: RateQuestion = {
 };
 
 export const meanMiles = (asking: Asking): Promise<Finding> => rateFinding(question, asking);
-
-export const meanMilesQueries = (view: View): Readonly<Record<string, Statement>> => rateQueries(view);

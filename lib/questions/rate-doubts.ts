@@ -4,7 +4,7 @@ import { comparable, comparedDeviation, type Comparison } from './comparison.ts'
 import { adjustmentMissing } from './doubts/adjustment-missing.ts';
 import { failingFirst } from './doubts/doubt.ts';
 import { fewFailures } from './doubts/few-failures.ts';
-import { leaveOneOut } from './doubts/leave-one-out.ts';
+import { leaveOneOut, type Carried } from './doubts/leave-one-out.ts';
 import { leftOut } from './doubts/left-out.ts';
 import { likeForLike } from './doubts/like-for-like.ts';
 import { manyComparisons } from './doubts/many-comparisons.ts';
@@ -15,7 +15,7 @@ import { estimatedMiles, inferredFailures, unplacedEpisodes } from './doubts/sha
 import { unknownExposure } from './doubts/unknown-exposure.ts';
 import { vehicleClustering } from './doubts/vehicle-clustering.ts';
 import type { RateEvidence } from './rate-evidence.ts';
-import { sumByGroup, type TallyName } from './tally-rows.ts';
+import { sumByGroup, type Tally, type TallyName } from './tally.ts';
 
 /** Everything the doubts about a rate look at. */
 export interface RateChecks {
@@ -35,7 +35,7 @@ const sum = (values: Float64Array): number => values.reduce((total, value) => to
 export function rateDoubts(checks: RateChecks, own: readonly (Doubt | null)[]): Doubt[] {
   const { asking, evidence, groups, comparison, event } = checks;
   const { view, source, words } = asking;
-  const { tally, mix } = evidence;
+  const { vehicles: tally, mix } = evidence;
   const total = (name: TallyName) => sum(tally.columns[name]);
   const counts = sumByGroup(tally, checks.events, groups.length);
   const labels = groups.map(({ label }) => label);
@@ -67,23 +67,14 @@ const standsOn = ({ comparison, groups }: RateChecks) => comparison ?? (groups.l
 function carriers(checks: RateChecks): (Doubt | null)[] {
   const at = standsOn(checks);
   if (at === null) return [];
-  const { tally, shops } = checks.evidence;
+  const { vehicles, shops, shopNames } = checks.evidence;
   const { by } = checks.asking.view;
-  const byShop = shops.map((shop) => ({
-    by: shop.shop,
-    group: shop.group,
-    events: shop[checks.events],
-    miles: shop.miles,
-  }));
-  const byVehicle = Array.from({ length: tally.rows }, (_, row) => ({
-    by: tally.unit[row] as number,
-    group: tally.group[row] as number,
-    events: tally.columns[checks.events][row] as number,
-    miles: tally.columns.miles[row] as number,
-  }));
+  const carried = ({ group, by: code, columns }: Tally): Carried => ({
+    ...{ group, by: code, events: columns[checks.events], miles: columns.miles },
+  });
   return [
-    by.includes('shop') ? null : leaveOneOut('shop', byShop, at),
-    by.includes('unit_id') ? null : leaveOneOut('vehicle', byVehicle, at),
+    by.includes('shop') ? null : leaveOneOut('shop', carried(shops), at, shopNames),
+    by.includes('unit_id') ? null : leaveOneOut('vehicle', carried(vehicles), at),
   ];
 }
 
@@ -99,15 +90,15 @@ function removedOf({ asking, evidence, groups, events, rate, comparison }: RateC
   const at = comparison?.compared ?? 0;
   const estimate = groups[at]?.estimates[rate];
   if (!estimate) return null;
-  const of = (name: TallyName) => sumByGroup(evidence.tally, name, groups.length)[at] as number;
-  return removedUnknownRate(of('removed_unknown'), of('failures'), of('miles'), estimate, asking.words);
+  const of = (name: TallyName) => sumByGroup(evidence.vehicles, name, groups.length)[at] as number;
+  return removedUnknownRate(of('removedUnknown'), of('failures'), of('miles'), estimate, asking.words);
 }
 
 /** Of a deviation: the share not known, and the ratio under both readings of it. */
 function unknownOf({ asking, evidence, groups, events, comparison }: RateChecks): Doubt | null {
   if (comparedDeviation(asking.view) === null) return null;
   const [counts, miles, lives] = ([events, 'miles', 'lives'] as const).map((name) =>
-    sumByGroup(evidence.tally, name, groups.length),
+    sumByGroup(evidence.vehicles, name, groups.length),
   ) as [Float64Array, Float64Array, Float64Array];
   const at = (label: string) => groups.findIndex((group) => group.label === label);
   const rate = (...labels: string[]) => {

@@ -1,5 +1,5 @@
 import type { Doubt, Estimate, Finding, Group, QuestionId } from '../../shared/finding.ts';
-import { findingCautions, wheelEndCautions } from '../../shared/cautions.ts';
+import { shortCautions } from '../../shared/cautions.ts';
 import type { EventRate } from '../statistics/index.ts';
 import type { Asking } from './asking.ts';
 import { compareRates, groupRates, ratiosToReference, type RateSettings } from './rates.ts';
@@ -8,7 +8,7 @@ import type { Comparison } from './comparison.ts';
 import { verdictOnComparison, verdictOnOne, firmnessOfOne } from './firmness.ts';
 import { comparedEvents, limitsOf, rateDoubts, type RateChecks } from './rate-doubts.ts';
 import { rateEvidence, type RateEvidence } from './rate-evidence.ts';
-import { sumByGroup, type TallyName } from './tally-rows.ts';
+import { sumByGroup, type TallyName } from './tally.ts';
 import type { RateAnswer, RateWords } from './words/rate-answer.ts';
 import type { Answer } from './words/emphasised.ts';
 
@@ -34,8 +34,6 @@ export interface GroupAt {
   readonly level: number;
 }
 
-const cautions = [...findingCautions, ...wheelEndCautions].map(({ short }) => short);
-
 function groupsOf(
   question: RateQuestion,
   evidence: RateEvidence,
@@ -43,7 +41,7 @@ function groupsOf(
   settings: RateSettings,
   asking: Asking,
 ): Group[] {
-  const { keys, tally } = evidence;
+  const { keys, vehicles: tally, wheelEnds } = evidence;
   const size = keys.groups.length;
   const column = (name: TallyName) => sumByGroup(tally, name, size);
   const events = column(question.events);
@@ -53,7 +51,10 @@ function groupsOf(
   const ratios = ratiosToReference(asking.view, keys.groups, tally, settings);
   return keys.groups.map(({ label, by }, group) => {
     const counts = Object.fromEntries(
-      [...counted, ['vehicles', vehicles] as const].map(([name, values]) => [name, values[group] as number]),
+      [...counted, ['vehicles', vehicles] as const, ['wheelEnds', wheelEnds] as const].map(([name, values]) => [
+        name,
+        values[group] as number,
+      ]),
     );
     const rate = rates[group] ?? null;
     const estimates = question.estimates(rate, counts, { group, evidence, level: settings.level });
@@ -78,7 +79,7 @@ function groupsOf(
 export async function rateFinding(question: RateQuestion, asking: Asking): Promise<Finding> {
   const evidence = await rateEvidence(asking);
   const { view, words, source } = asking;
-  const { keys, tally } = evidence;
+  const { keys, vehicles: tally } = evidence;
   const settings = { events: question.events, level: view.level };
   const rates = groupRates(tally, keys.groups.length, settings);
   const groups = groupsOf(question, evidence, rates, settings, asking);
@@ -104,7 +105,7 @@ export async function rateFinding(question: RateQuestion, asking: Asking): Promi
       failures: total('failures'),
       miles: total('miles'),
     },
-    ...{ groups, series: [], doubts, cautions },
+    ...{ groups, series: [], doubts, cautions: shortCautions },
   };
 }
 

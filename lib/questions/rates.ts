@@ -4,8 +4,9 @@ import { eventRate, rateRatio, type EventRate } from '../statistics/index.ts';
 import { chosenPair, corrected, largerPValue, referenceGroup, type Comparison } from './comparison.ts';
 import { noEstimate, toEstimate } from './estimate.ts';
 import { firmnessRule } from './firmness.ts';
+import { gather, placesWhere } from './gather.ts';
 import type { GroupKey } from './group-keys.ts';
-import { sumByGroup, type Tally, type TallyName } from './tally-rows.ts';
+import { rowsByGroup, sumByGroup, type Tally, type TallyName } from './tally.ts';
 import { shownLimits } from '../../shared/finding.ts';
 
 /** Which column of the tally is the event, and at what confidence. */
@@ -14,22 +15,15 @@ export interface RateSettings {
   readonly level: number;
 }
 
-function rowsOf(tally: Tally, groups: readonly number[]): number[] {
-  const rows: number[] = [];
-  for (let row = 0; row < tally.rows; row++) if (groups.includes(tally.group[row] as number)) rows.push(row);
-  return rows;
-}
-
-const pick = (column: ArrayLike<number>, rows: readonly number[]): Float64Array =>
-  Float64Array.from(rows, (row) => column[row] as number);
+const rowsOf = (tally: Tally, groups: readonly number[]): Int32Array =>
+  placesWhere(tally.rows, (row) => groups.includes(tally.group[row] as number));
 
 /** Events per mile of each group, exact, with limits that allow for vehicles beside; null without a mile. */
 export function groupRates(tally: Tally, groups: number, { events, level }: RateSettings): (EventRate | null)[] {
-  return Array.from({ length: groups }, (_, group) => {
-    const rows = rowsOf(tally, [group]);
-    const miles = pick(tally.columns.miles, rows);
+  return rowsByGroup(tally, groups).map((rows) => {
+    const miles = gather(tally.columns.miles, rows);
     if (!miles.some((value) => value > 0)) return null;
-    const data = { events: pick(tally.columns[events], rows), exposure: miles, cluster: pick(tally.unit, rows) };
+    const data = { events: gather(tally.columns[events], rows), exposure: miles, cluster: gather(tally.by, rows) };
     return eventRate(data, { level });
   });
 }
@@ -58,15 +52,15 @@ export function ratioEstimate(
   { events, level }: RateSettings,
 ): { readonly ratio: Estimate; readonly pValue: number | null } {
   const rows = rowsOf(tally, [compared, reference]);
-  const counts = pick(tally.columns[events], rows);
-  const codes = Int32Array.from(rows, (row) => (tally.group[row] === compared ? 1 : 0));
+  const counts = gather(tally.columns[events], rows);
+  const codes = gather(tally.group, rows).map((group) => (group === compared ? 1 : 0));
   const about = { level, unit: 'ratio', method: 'exact conditional on the total' };
   const least = [0, 1].map((code) => counts.reduce((sum, value, row) => sum + (codes[row] === code ? value : 0), 0));
   if (Math.min(...least) < firmnessRule.thinFailures)
     return { ratio: noEstimate({ ...about, reason: 'fewer than 5 in one of the groups' }), pValue: null };
   const ratio = rateRatio(
     {
-      ...{ events: counts, exposure: pick(tally.columns.miles, rows), cluster: pick(tally.unit, rows) },
+      ...{ events: counts, exposure: gather(tally.columns.miles, rows), cluster: gather(tally.by, rows) },
       group: { levels: ['reference', 'compared'], codes },
     },
     { level },
@@ -77,6 +71,9 @@ export function ratioEstimate(
   };
 }
 
+/** Beyond so many groups a table of ratios to one of them tells nobody anything. */
+const mostRatios = 6;
+
 /** The ratio of every group but the reference to it, by group index. */
 export function ratiosToReference(
   view: View,
@@ -85,7 +82,7 @@ export function ratiosToReference(
   settings: RateSettings,
 ): Map<number, Estimate> {
   const reference = referenceGroup(view, groups);
-  if (groups.length < 2 || reference < 0) return new Map();
+  if (groups.length < 2 || groups.length > mostRatios || reference < 0) return new Map();
   return new Map(
     groups.flatMap((_, index) => {
       if (index === reference) return [];

@@ -1,71 +1,91 @@
-import { lifeColumns } from '../../shared/lives.ts';
 import type { View } from '../../shared/view.ts';
-import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
+import type { Asking } from './asking.ts';
+import type { AskedLives } from './columns/asked-lives.ts';
+import type { CutCodes } from './columns/cut-codes.ts';
+import type { LifeColumns } from './columns/life-columns.ts';
+import { groupKeys, type GroupKeys } from './group-keys.ts';
 import { deviationOf } from './words/group-words.ts';
 
-const numeric = new Set(lifeColumns.filter(({ kind }) => kind === 'number').map(({ name }) => name));
+/** How a value of a cut column is written wherever one is named. */
+export { labelSql } from './columns/cut-codes.ts';
 
-/** A cut column as the text label of its value: whole numbers without a point, null as `unknown`. */
-export function labelSql(column: string): Statement {
-  const name = identifier(column);
-  const text =
-    numeric.has(column) || column === 'install_year'
-      ? sql`cast(cast(${name} as bigint) as varchar)`
-      : sql`cast(${name} as varchar)`;
-  return sql`coalesce(${text}, 'unknown')`;
-}
+/** Columns known only of the job that fitted the part. */
+const ofTheJob = new Set(['shop', 'site', 'technician_key', 'seal_lot']);
 
 /**
- * Columns known only of the job that fitted the part. A comparison by one of them uses replacement
- * lives only: nobody in the fleet fitted the parts a vehicle came with (record contract 5.2).
+ * Whether a view compares jobs. Such a comparison uses replacement lives only: nobody in the fleet
+ * fitted the parts a vehicle came with (record contract 5.2).
  */
-const ofTheJob = new Set(['shop', 'site', 'technician_key', 'seal_lot']);
 export const comparesJobs = (view: View): boolean =>
   view.by.some((column) => ofTheJob.has(column) || deviationOf(column) !== null);
 
-// Null only in an opened lives table that does not tell; records always give a kind.
-const replacementOnly = sql`coalesce(install_kind, 'replacement') = 'replacement'`;
-
-function chosen(view: View): Statement[] {
-  const conditions = Object.entries(view.where)
-    .filter(([, values]) => values !== undefined)
-    .map(([column, values]) => {
-      const labels = joinSql(
-        (values as string[]).map((value) => sql`${value}`),
-        ', ',
-      );
-      return sql`${labelSql(column)} in (${labels})`;
-    });
-  if (view.installedFrom !== null) conditions.push(sql`install_date >= cast(${view.installedFrom} as date)`);
-  if (view.installedTo !== null) conditions.push(sql`install_date <= cast(${view.installedTo} as date)`);
-  return conditions;
+/** Lives a comparison leaves out by rule, counted so that none goes silently. */
+export interface LeftOut {
+  /** Chosen, but begun by no job in these records. */
+  readonly notReplacement: number;
+  /** Where the deviation compared cannot exist: it is no "no". */
+  readonly notApplicable: number;
+  readonly beyond: { readonly groups: number; readonly lives: number };
 }
 
-const all = (conditions: readonly Statement[]): Statement =>
-  conditions.length === 0 ? sql`true` : joinSql(conditions, ' and ');
+/** The lives a view asks about, in the order of the lives table, and the group each is in. */
+export interface Scope {
+  readonly rows: Int32Array;
+  /** Index into `keys.groups`, one a row. */
+  readonly group: Int32Array;
+  readonly keys: GroupKeys;
+  readonly leftOut: LeftOut;
+}
 
-/** The condition a life meets to be asked about. */
-export const scopeSql = (view: View): Statement =>
-  all([...chosen(view), ...(comparesJobs(view) ? [replacementOnly] : []), ...applicable(view)]);
+/** The cut columns a view needs the codes of. */
+export const scopeColumns = (view: View): string[] => [...new Set([...Object.keys(view.where), ...view.by])];
 
-/** The lives the reader chose, before a comparison of jobs leaves any out. */
-export const chosenSql = (view: View): Statement => all(chosen(view));
+const dayNumber = (iso: string): number => Date.parse(`${iso}T00:00:00Z`) / 86_400_000;
 
-const deviationCuts = (view: View): string[] => view.by.filter((column) => deviationOf(column) !== null);
+type Test = (row: number) => boolean;
 
-/** A deviation that cannot exist on a life is no "no": such lives stay out of its comparison, and are counted. */
-const applicable = (view: View): Statement[] =>
-  deviationCuts(view).map((column) => sql`${labelSql(column)} <> 'not-applicable'`);
+function chosenBy(view: View, { installDay }: LifeColumns, cuts: ReadonlyMap<string, CutCodes>): Test[] {
+  const tests = Object.entries(view.where).map(([column, values]): Test => {
+    const { levels, codes } = cuts.get(column) as CutCodes;
+    const wanted = levels.map((label) => values?.includes(label) ?? true);
+    return (row) => wanted[codes[row] as number] as boolean;
+  });
+  const { installedFrom, installedTo } = view;
+  if (installedFrom !== null) tests.push((row) => (installDay[row] as number) >= dayNumber(installedFrom));
+  if (installedTo !== null) tests.push((row) => (installDay[row] as number) <= dayNumber(installedTo));
+  return tests;
+}
 
-/** Lives chosen that a comparison leaves out: not replacements, or where the deviation cannot exist. */
-export function leftOutStatement(view: View, table: string): Statement {
-  const cannot = deviationCuts(view).map((column) => sql`${labelSql(column)} = 'not-applicable'`);
-  const notApplicable = cannot.length === 0 ? sql`false` : joinSql(cannot, ' or ');
-  return sql`
-select cast(count(*) filter (not fitted) as double) as not_replacement,
-  cast(count(*) filter (fitted and never) as double) as not_applicable, cast(count(*) as double) as chosen
-from (
-  select ${replacementOnly} as fitted, (${notApplicable}) as never
-  from ${identifier(table)} where ${chosenSql(view)}
-)`;
+function cannotExist(view: View, cuts: ReadonlyMap<string, CutCodes>): Test[] {
+  return view.by
+    .filter((column) => deviationOf(column) !== null)
+    .map((column) => {
+      const { levels, codes } = cuts.get(column) as CutCodes;
+      const never = levels.indexOf('not-applicable');
+      return (row) => codes[row] === never;
+    });
+}
+
+/** Which lives a view asks about, by its filters, its dates and the rules of its comparison. */
+export async function scopeOf({ view, signal }: Asking, lives: AskedLives): Promise<Scope> {
+  const columns = await lives.columns(signal);
+  const cuts = new Map<string, CutCodes>();
+  for (const column of scopeColumns(view)) cuts.set(column, await lives.cut(column, signal));
+  const chosen = chosenBy(view, columns, cuts);
+  const never = cannotExist(view, cuts);
+  const jobs = comparesJobs(view);
+  const kept = new Int32Array(columns.rows);
+  let [rows, notReplacement, notApplicable] = [0, 0, 0];
+  for (let row = 0; row < columns.rows; row++) {
+    if (!chosen.every((test) => test(row))) continue;
+    if (jobs && columns.replacement[row] === 0) notReplacement++;
+    else if (never.some((test) => test(row))) notApplicable++;
+    else kept[rows++] = row;
+  }
+  const { keys, group, shown } = groupKeys(
+    view,
+    view.by.map((column) => cuts.get(column) as CutCodes),
+    kept.subarray(0, rows),
+  );
+  return { rows: shown, group, keys, leftOut: { notReplacement, notApplicable, beyond: keys.beyond } };
 }

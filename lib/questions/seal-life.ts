@@ -1,9 +1,7 @@
-import { findingCautions, wheelEndCautions } from '../../shared/cautions.ts';
-import type { Doubt, Finding, Group } from '../../shared/finding.ts';
+import { shortCautions } from '../../shared/cautions.ts';
+import type { Doubt, Finding } from '../../shared/finding.ts';
 import { shownLimits } from '../../shared/finding.ts';
 import type { Component } from '../../shared/vocabulary.ts';
-import type { View } from '../../shared/view.ts';
-import type { Statement } from '../engine/statement.ts';
 import type { SurvivalCurve } from '../statistics/index.ts';
 import type { Asking } from './asking.ts';
 import { comparable } from './comparison.ts';
@@ -12,10 +10,10 @@ import { verdictOnComparison, verdictOnOne, type Verdict } from './firmness.ts';
 import { compareLives } from './life-comparison.ts';
 import { lifeCurves } from './life-curves.ts';
 import { fittedOf, lifeDoubts, type LifeChecks } from './life-doubts.ts';
-import { lifeEvidence, lifeQueries } from './life-evidence.ts';
+import { lifeEvidence } from './life-evidence.ts';
 import { lifeGroups, mainEstimate } from './life-groups.ts';
 import { ageTicks, atRiskSeries, curveSeries, drawnGroups } from './life-series.ts';
-import { vehiclesOf } from './life-vehicles.ts';
+import { carriersOf } from './life-carriers.ts';
 import { componentWords } from './words/component-words.ts';
 import { sealLifeAnswer } from './words/seal-life-answer.ts';
 
@@ -24,10 +22,6 @@ const titles: Readonly<Record<Component, string>> = {
   gasket: 'How long do gaskets last?',
   bearing: 'How long do bearings last?',
 };
-
-/** The statements of this question, for the catalogue. */
-export const sealLifeQueries = (view: View, fromRecords: boolean): Readonly<Record<string, Statement>> =>
-  lifeQueries(view, fromRecords);
 
 /**
  * How long do seals (gaskets, bearings) last? Product-limit curves by miles since installation with
@@ -39,20 +33,12 @@ export async function sealLife(asking: Asking): Promise<Finding> {
   signal?.throwIfAborted();
   const labels = evidence.keys.groups.map(({ label }) => label);
   const drawn = lifeCurves(evidence.lives, labels, view);
-  const vehicles = vehiclesOf(drawn.rows);
+  const { unit, units } = evidence.lives;
+  const vehicles = carriersOf(drawn.rows, unit, units);
   const { groups, fits } = lifeGroups(evidence.keys.groups, evidence.lives, drawn, vehicles, view);
   const compared = compareLives(view, evidence.keys.groups, drawn);
   signal?.throwIfAborted();
-  return findingOf({ asking, evidence, drawn, vehicles, groups: withHazard(groups, compared), fits, ...compared });
-}
-
-/** The hazard ratio stands with the group it is of. */
-function withHazard(groups: readonly Group[], { comparison, hazard }: ReturnType<typeof compareLives>): Group[] {
-  return groups.map((group, index) =>
-    comparison && hazard && index === comparison.compared
-      ? { ...group, estimates: { ...group.estimates, hazardRatio: hazard } }
-      : group,
-  );
+  return findingOf({ asking, evidence, drawn, vehicles, groups, fits, ...compared });
 }
 
 function findingOf(checks: LifeChecks): Finding {
@@ -76,7 +62,7 @@ function findingOf(checks: LifeChecks): Finding {
       miles: lives.exposure.reduce((sum, miles) => sum + miles, 0),
     },
     ...{ groups: [...groups], series: seriesOf(checks), doubts },
-    cautions: [...findingCautions, ...wheelEndCautions].map(({ short }) => short),
+    cautions: shortCautions,
   };
 }
 

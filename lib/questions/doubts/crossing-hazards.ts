@@ -1,58 +1,52 @@
 import type { Doubt } from '../../../shared/finding.ts';
 import { logRank } from '../../statistics/index.ts';
-import type { CurveRows } from '../curve-rows.ts';
-import { firmnessRule, pWords } from '../firmness.ts';
-import { ratioText, type Wording } from '../words/wording.ts';
-import { doubt } from './doubt.ts';
+import { keptRows, type CurveRows } from '../curve-rows.ts';
+import { firmnessRule } from '../firmness.ts';
+import type { PairTest } from '../life-comparison.ts';
+import { pikeRatio, vehicleInflation } from '../pike-ratio.ts';
+import { range, ratioText, type Limits, type Wording } from '../words/wording.ts';
+import { doubt, failsIf } from './doubt.ts';
 
-/** Age by which half of the failures have come. */
+/** Age by which half of the failures have come; null where they are too few to halve. */
 function middleAge({ exit, event }: CurveRows): number | null {
   const ages = exit.filter((_, row) => event[row] === 1).sort();
   return ages.length < 2 * firmnessRule.thinFailures ? null : (ages[ages.length >> 1] as number);
 }
 
-/** The rows as watched up to an age, or from it on. */
-function watched(rows: CurveRows, age: number, early: boolean): CurveRows {
-  const kept = Array.from({ length: rows.rows }, (_, row) => row).filter((row) =>
-    early ? (rows.entry[row] as number) < age : (rows.exit[row] as number) > age,
-  );
-  const from = (row: number) => rows.entry[row] as number;
-  const to = (row: number) => rows.exit[row] as number;
-  return {
-    ...rows,
-    rows: kept.length,
-    entry: Float64Array.from(kept, (row) => (early ? from(row) : Math.max(from(row), age))),
-    exit: Float64Array.from(kept, (row) => (early ? Math.min(to(row), age) : to(row))),
-    event: Uint8Array.from(kept, (row) => (early && to(row) > age ? 0 : (rows.event[row] as number))),
-    cluster: Int32Array.from(kept, (row) => rows.cluster[row] as number),
-    group: { levels: rows.group.levels, codes: Int32Array.from(kept, (row) => rows.group.codes[row] as number) },
-  };
+/** Failures before an age: the rows as watched until just then. */
+function early(rows: CurveRows, age: number) {
+  const { entry, exit, event, group } = keptRows(rows, (row) => (rows.entry[row] as number) < age);
+  const cut = exit.map((end) => Math.min(end, age));
+  return logRank({ entry, exit: cut, event: event.map((one, row) => ((exit[row] as number) > age ? 0 : one)), group });
 }
 
-function part(rows: CurveRows, age: number, early: boolean) {
-  const test = logRank(watched(rows, age, early));
-  const over = (group: number) => (test.observed[group] as number) / (test.expected[group] as number);
-  return { ratio: over(1) / over(0), pValue: Math.max(test.pValue ?? 1, test.robust?.pValue ?? 0) };
-}
+const apart = (one: Limits, other: Limits): boolean =>
+  (one.lower ?? 0) > (other.upper ?? Infinity) || (other.lower ?? 0) > (one.upper ?? Infinity);
 
 /**
- * Whether the difference lasts: the log-rank test before and after the age by which half have
- * failed. Fails where the groups change places (the curves may cross), or where one half has the
- * difference and the other, at twice its ratio or less, has not.
+ * Whether the difference lasts: the ratio before and after the age by which half have failed.
+ * Observed and expected failures add up over age, so the late ones are the whole less the early.
+ * Fails where the two intervals do not overlap.
  */
-export function crossingHazards(two: CurveRows | null, words: Wording): Doubt | null {
-  const age = two && middleAge(two);
-  if (!two || age === null) return null;
-  const [early, late] = [part(two, age, true), part(two, age, false)];
-  const name = 'The same throughout';
+export function crossingHazards(pair: PairTest | null, level: number, words: Wording): Doubt | null {
+  const age = pair && middleAge(pair.rows);
+  if (!pair || age === null) return null;
+  const before = early(pair.rows, age);
+  const less = (name: 'observed' | 'expected') =>
+    pair.test[name].map((value, group) => Math.max(0, value - (before[name][group] as number)));
+  const inflation = vehicleInflation(pair.test);
+  const first = pikeRatio(before, level, inflation);
+  const then = pikeRatio({ observed: less('observed').map(Math.round), expected: less('expected') }, level, inflation);
+  if (first.value === null || then.value === null) return null;
+  const say = ({ value, ...limits }: typeof first) => `${ratioText(value as number)} times ${range(limits, ratioText)}`;
+  const says = `${say(first)} the failures before ${words.miles(age)}, ${say(then)} after`;
+  const fails = apart(first, then);
+  const turns = first.value > 1 !== then.value > 1;
+  const lead = !fails
+    ? 'No sign that the difference changes with age'
+    : turns
+      ? 'The groups change places'
+      : 'The difference is not the same throughout';
   const settledBy = 'the curves read by age, not one ratio for all of it';
-  if (![early, late].every(({ ratio }) => Number.isFinite(ratio) && ratio > 0)) return null;
-  const says = `before ${words.miles(age)} ${ratioText(early.ratio)} times the failures (${pWords(early.pValue)}), after it ${ratioText(late.ratio)} times (${pWords(late.pValue)})`;
-  const least = Math.min(early.pValue, late.pValue);
-  const turns = early.ratio > 1 !== late.ratio > 1 && least < firmnessRule.firmPValue;
-  const apart = Math.abs(Math.log(early.ratio / late.ratio)) > Math.log(2) && least < firmnessRule.firmPValue;
-  if (turns) return doubt(name, 'fails', `The groups change places: ${says}.`, settledBy);
-  return apart
-    ? doubt(name, 'fails', `The difference is not the same throughout: ${says}.`, settledBy)
-    : doubt(name, 'holds', `No sign that the difference changes with age: ${says}.`, settledBy);
+  return doubt('The same throughout', failsIf(fails), `${lead}: ${says}.`, settledBy);
 }

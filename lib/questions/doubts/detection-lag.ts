@@ -2,6 +2,7 @@ import type { Doubt } from '../../../shared/finding.ts';
 import type { View } from '../../../shared/view.ts';
 import { withEnds, type CurveRows } from '../curve-rows.ts';
 import { curvesIf } from '../life-curves.ts';
+import { gather, placesWhere } from '../gather.ts';
 import type { LifeRows } from '../life-rows.ts';
 import { percent } from '../words/share-words.ts';
 import type { ComponentWords } from '../words/component-words.ts';
@@ -11,8 +12,8 @@ import { boundedShare, type BoundedGroups } from './bounded-share.ts';
 /** Where more than this share of failed lives had no clean check before, the onsets are hardly known at all. */
 const mostUnchecked = 0.5;
 
-function median(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
+function median(values: Float64Array): number {
+  const sorted = values.slice().sort();
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1
     ? (sorted[middle] as number)
@@ -31,7 +32,7 @@ export function detectionLag(
   thing: ComponentWords,
 ): Doubt | null {
   const earliest = (row: number) => lives.onsetLower[rows.source[row] as number] as number;
-  const failed = Array.from({ length: rows.rows }, (_, row) => row).filter((row) => rows.event[row] === 1);
+  const failed = placesWhere(rows.rows, (row) => rows.event[row] === 1);
   const told = failed.filter((row) => !Number.isNaN(earliest(row)));
   const settledBy = 'clean inspections written down more often';
   if (failed.length === 0 || view.component === 'bearing') return null;
@@ -43,7 +44,7 @@ export function detectionLag(
       settledBy,
     );
   const unchecked = told.filter((row) => earliest(row) <= (lives.entry[rows.source[row] as number] as number)).length;
-  const wide = median(told.map((row) => (rows.exit[row] as number) - earliest(row)));
+  const wide = median(gather(rows.exit, told).map((exit, at) => exit - earliest(told[at] as number)));
   // An onset before the life came under observation cannot be placed: a mile after is the earliest that counts.
   const atOnset = withEnds(rows, (row) =>
     rows.event[row] === 1 && earliest(row) < (rows.exit[row] as number)

@@ -4,12 +4,13 @@ import { firmnessRule } from '../firmness.ts';
 import { ratioText } from '../words/wording.ts';
 import { doubt, failsIf } from './doubt.ts';
 
-/** Events and miles of one shop, or one vehicle, within one group. */
+/** Events and miles of each shop, or each vehicle, within each group; columns of equal length. */
 export interface Carried {
-  readonly by: string | number;
-  readonly group: number;
-  readonly events: number;
-  readonly miles: number;
+  readonly group: Int32Array;
+  /** Code of the shop or vehicle. */
+  readonly by: Int32Array;
+  readonly events: Float64Array;
+  readonly miles: Float64Array;
 }
 
 /** An answer that one shop or vehicle moves by more than this factor stands on it. */
@@ -17,75 +18,91 @@ const mostMoved = 1.25;
 /** Up to this factor two rates are taken as equal. */
 const mostEqual = 1.1;
 
-/** Events and miles of the groups asked of: of the one, or of the compared and then the reference. */
-type Sums = readonly { events: number; miles: number }[];
-
-const emptySums = (size: number): Sums => Array.from({ length: size }, () => ({ events: 0, miles: 0 }));
-
-function addTo(sums: Sums, place: number, { events, miles }: { events: number; miles: number }, sign = 1): void {
-  const sum = sums[place];
-  if (!sum) return;
-  sum.events += sign * events;
-  sum.miles += sign * miles;
+/** Events and miles of one group: in all, and of each carrier by its code. */
+interface Side {
+  readonly events: number;
+  readonly miles: number;
+  readonly eventsOf: Float64Array;
+  readonly milesOf: Float64Array;
 }
 
-/** The rate, or the ratio of rates; null where nothing is left on a side. */
-function answerOf(sums: Sums): number | null {
-  const rates = sums.map(({ events, miles }) => (miles > 1e-6 ? events / miles : null));
-  const [compared, reference] = rates;
+function sideOf({ group, by, events, miles }: Carried, asked: number, codes: number): Side {
+  const [eventsOf, milesOf] = [new Float64Array(codes), new Float64Array(codes)];
+  let [allEvents, allMiles] = [0, 0];
+  for (let row = 0; row < group.length; row++) {
+    if (group[row] !== asked) continue;
+    const code = by[row] as number;
+    eventsOf[code] = (eventsOf[code] as number) + (events[row] as number);
+    milesOf[code] = (milesOf[code] as number) + (miles[row] as number);
+    allEvents += events[row] as number;
+    allMiles += miles[row] as number;
+  }
+  return { events: allEvents, miles: allMiles, eventsOf, milesOf };
+}
+
+/** The rate, or the ratio of rates, with one carrier left out (−1: none); null where nothing is left on a side. */
+function answerWithout(sides: readonly Side[], without: number): number | null {
+  const [compared, reference] = sides.map(({ events, miles, eventsOf, milesOf }) => {
+    const left = miles - (milesOf[without] ?? 0);
+    return left > 1e-6 ? (events - (eventsOf[without] ?? 0)) / left : null;
+  });
   if (compared === null || compared === undefined) return null;
-  if (rates.length === 1) return compared;
+  if (sides.length === 1) return compared;
   return reference === null || reference === undefined || reference === 0 ? null : compared / reference;
 }
 
-/** The answer without each shop or vehicle that has a part in it. */
-function answersWithout(carried: readonly Carried[], asked: readonly number[], whole: Sums) {
-  const parts = new Map<string | number, Sums>();
-  for (const one of carried) {
-    const place = asked.indexOf(one.group);
-    if (place < 0) continue;
-    let sums = parts.get(one.by);
-    if (!sums) parts.set(one.by, (sums = emptySums(asked.length)));
-    addTo(sums, place, one);
+/** What leaving each carrier out comes to: the span of the answers, and who moves it most. */
+interface Span {
+  readonly low: number;
+  readonly high: number;
+  readonly most: number;
+  readonly moved: number;
+  /** A carrier without which there is no answer; null where there is none. */
+  readonly sole: number | null;
+}
+
+function spanOf(sides: readonly Side[], whole: number): Span {
+  let span: Span = { low: Infinity, high: -Infinity, most: -1, moved: -1, sole: null };
+  const codes = sides[0]?.milesOf.length ?? 0;
+  for (let code = 0; code < codes; code++) {
+    if (!sides.some(({ milesOf }) => (milesOf[code] as number) > 0)) continue;
+    const answer = answerWithout(sides, code);
+    if (answer === null) return { ...span, sole: code };
+    const moved = Math.abs(Math.log(Math.max(answer, 1e-12) / whole));
+    const { low, high } = { low: Math.min(span.low, answer), high: Math.max(span.high, answer) };
+    span = moved > span.moved ? { low, high, most: code, moved, sole: null } : { ...span, low, high };
   }
-  return [...parts].map(([by, part]) => {
-    const rest = whole.map((sum) => ({ ...sum }));
-    part.forEach((sum, place) => addTo(rest, place, sum, -1));
-    return { by, answer: answerOf(rest) };
-  });
+  return span;
 }
 
 /**
  * Leaves each shop (or vehicle) out in turn. Fails where one of them moves the rate or the ratio by
  * a quarter or more, takes the ratio to the other side of 1, or is all there is of a group.
  * @param at the pair compared, or the one group asked of
+ * @param names of the shops by code; vehicles are not named
  */
-export function leaveOneOut(kind: 'shop' | 'vehicle', carried: readonly Carried[], at: Pair | number): Doubt | null {
+export function leaveOneOut(
+  kind: 'shop' | 'vehicle',
+  carried: Carried,
+  at: Pair | number,
+  names: readonly string[] = [],
+): Doubt | null {
+  const codes = carried.by.reduce((most, code) => Math.max(most, code + 1), 0);
   const asked = typeof at === 'number' ? [at] : [at.compared, at.reference];
-  const sums = emptySums(asked.length);
-  for (const one of carried) addTo(sums, asked.indexOf(one.group), one);
-  const whole = answerOf(sums);
-  if (whole === null || sums.some(({ events }) => events < firmnessRule.thinFailures)) return null;
-  const without = answersWithout(carried, asked, sums);
+  const sides = asked.map((group) => sideOf(carried, group, codes));
+  const whole = answerWithout(sides, -1);
+  if (whole === null || sides.some(({ events }) => events < firmnessRule.thinFailures)) return null;
   const name = kind === 'shop' ? 'One shop alone' : 'One vehicle alone';
   const settledBy = kind === 'shop' ? 'the same work done in other shops' : 'the same answer cut by vehicle';
-  const who = (by: string | number) => (kind === 'shop' ? `${by}` : 'one vehicle');
-  const sole = without.find(({ answer }) => answer === null);
-  if (sole) return doubt(name, 'fails', `Without ${who(sole.by)} there is nothing left to go by.`, settledBy);
-  const moved = (answer: number) => Math.abs(Math.log(Math.max(answer, 1e-12) / whole));
-  const answers = without.map(({ by, answer }) => ({ by, answer: answer as number }));
-  const most = answers.reduce((worst, one) => (moved(one.answer) > moved(worst.answer) ? one : worst));
-  const [low, high] = answers.reduce(
-    ([least, top], { answer }) => [Math.min(least, answer), Math.max(top, answer)],
-    [Infinity, -Infinity],
-  );
+  const who = (code: number) => names[code] ?? `one ${kind}`;
+  const { low, high, most, moved, sole } = spanOf(sides, whole);
+  if (sole !== null) return doubt(name, 'fails', `Without ${who(sole)} there is nothing left to go by.`, settledBy);
   // A ratio that is hardly one to begin with may fall on either side of 1.
-  const crosses = asked.length === 2 && ((whole > mostEqual && low <= 1) || (whole < 1 / mostEqual && high >= 1));
-  const fails = crosses || moved(most.answer) > Math.log(mostMoved);
-  const what = asked.length === 1 ? 'rate per million miles' : 'ratio of rates';
-  const scale = asked.length === 1 ? 1e6 : 1;
+  const crosses = sides.length === 2 && ((whole > mostEqual && low <= 1) || (whole < 1 / mostEqual && high >= 1));
+  const fails = crosses || moved > Math.log(mostMoved);
+  const [what, scale] = sides.length === 1 ? ['rate per million miles', 1e6] : ['ratio of rates', 1];
   const [from, to] = [ratioText(low * scale), ratioText(high * scale)];
   const span = from === to ? `hardly moves the ${what}` : `moves the ${what} between ${from} and ${to}`;
-  const culprit = fails ? ` Most hangs on ${who(most.by)}.` : '';
+  const culprit = fails ? ` Most hangs on ${who(most)}.` : '';
   return doubt(name, failsIf(fails), `Leaving any one ${kind} out ${span}.${culprit}`, settledBy);
 }

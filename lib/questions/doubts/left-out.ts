@@ -1,12 +1,7 @@
 import type { Doubt } from '../../../shared/finding.ts';
 import { counted } from '../words/wording.ts';
+import type { LeftOut } from '../scope.ts';
 import { doubt } from './doubt.ts';
-
-export interface LeftOut {
-  readonly notReplacement: number;
-  readonly notApplicable: number;
-  readonly beyond: { readonly groups: number; readonly lives: number };
-}
 
 /** Lives that a comparison leaves out by rule, said so that none goes silently. */
 export function leftOut({ notReplacement, notApplicable, beyond }: LeftOut): Doubt | null {

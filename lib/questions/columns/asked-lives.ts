@@ -1,0 +1,73 @@
+import type { Component } from '../../../shared/vocabulary.ts';
+import type { ResultTable } from '../../engine/engine.ts';
+import type { Statement } from '../../engine/statement.ts';
+import { livesTable, type LivesSource } from '../../lives/index.ts';
+import { codesStatement, levelsStatement, readCutCodes, type CutCodes } from './cut-codes.ts';
+import { episodesStatement, readEpisodes, type EpisodeColumns } from './episode-columns.ts';
+import { lifeColumnsStatement, readLifeColumns, type LifeColumns } from './life-columns.ts';
+import { readSeenLeaks, seenLeaksStatement } from './seen-leaks.ts';
+
+/**
+ * The lives of one component as numbers and codes, read from the engine once and kept, so that a
+ * changed filter costs no query: each column is asked for when a view first needs it.
+ */
+export class AskedLives {
+  readonly #kept = new Map<string, unknown>();
+
+  constructor(
+    private readonly source: LivesSource,
+    private readonly component: Component,
+  ) {}
+
+  async columns(signal?: AbortSignal): Promise<LifeColumns> {
+    await this.source.ensure(this.component, signal);
+    return this.keep('columns', signal, async (ask) => readLifeColumns(await ask(lifeColumnsStatement(this.table))));
+  }
+
+  cut(column: string, signal?: AbortSignal): Promise<CutCodes> {
+    return this.keep(`cut ${column}`, signal, async (ask) =>
+      readCutCodes(await ask(levelsStatement(this.table, column)), await ask(codesStatement(this.table, column))),
+    );
+  }
+
+  episodes(signal?: AbortSignal): Promise<EpisodeColumns> {
+    return this.keep('episodes', signal, async (ask) => readEpisodes(await ask(episodesStatement)));
+  }
+
+  /** Ages at leaks that only an inspection saw, by life; null where no inspections stand behind the lives. */
+  async seenLeaks(signal?: AbortSignal): Promise<Float64Array | null> {
+    if (!this.source.fromRecords) return null;
+    const { rows } = await this.columns(signal);
+    return this.keep('seen leaks', signal, async (ask) =>
+      readSeenLeaks(await ask(seenLeaksStatement(this.component)), rows),
+    );
+  }
+
+  private get table(): string {
+    return livesTable(this.component);
+  }
+
+  private async keep<T>(
+    name: string,
+    signal: AbortSignal | undefined,
+    read: (ask: (statement: Statement) => Promise<ResultTable>) => Promise<T>,
+  ): Promise<T> {
+    signal?.throwIfAborted();
+    const kept = this.#kept.get(name);
+    if (kept !== undefined) return kept as T;
+    const value = await read((statement) => this.source.engine.query(statement, signal));
+    this.#kept.set(name, value);
+    return value;
+  }
+}
+
+const asked = new WeakMap<LivesSource, Map<Component, AskedLives>>();
+
+/** The lives of a component of a source; a source rebuilt is another source, and nothing is kept of the old one. */
+export function askedLives(source: LivesSource, component: Component): AskedLives {
+  const components = asked.get(source) ?? new Map<Component, AskedLives>();
+  asked.set(source, components);
+  const lives = components.get(component) ?? new AskedLives(source, component);
+  components.set(component, lives);
+  return lives;
+}
