@@ -1,0 +1,40 @@
+import { createRequire } from 'node:module';
+import { describe, expect, it } from 'vitest';
+import { answered, usePages } from './page.ts';
+
+const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+const paths = ['.', 'seal-life/?by=role', 'mean-miles/?by=role,lubricant', 'contamination/?by=lubricant', 'records/'];
+
+interface AxeWindow {
+  axe: {
+    run(options: object): Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
+  };
+}
+
+describe.each([
+  ['light', 1440],
+  ['dark', 1440],
+  ['light', 390],
+  ['dark', 390],
+] as const)('%s at %i px', (colorScheme, width) => {
+  const opened = usePages({ colorScheme, viewport: { width, height: 900 }, bypassCSP: true });
+
+  it.each(paths)('axe finds nothing on %s, and nothing runs out of the page', async (path) => {
+    const { page, go } = opened();
+    await go(path);
+    if (path === 'records/') await page.locator('[data-ready=true]').waitFor();
+    else await answered(page);
+    await page.addScriptTag({ path: axe });
+    const found = await page.evaluate(async () => {
+      const { violations } = await (window as unknown as AxeWindow).axe.run({
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      });
+      return violations.map(({ id, nodes }) => ({
+        id,
+        nodes: nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`),
+      }));
+    });
+    expect(found).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+  });
+});
