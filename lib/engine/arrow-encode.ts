@@ -55,7 +55,8 @@ export function utf8Data({ offsets, bytes, known }: TextBuffer): Data<Utf8> {
 function codedData({ codes, words }: CodedText): Data {
   const dictionary = new Vector([utf8Data(textBuffer(words))]);
   const type = new Dictionary(new Utf8(), new Uint8());
-  const data = codes.map((code) => (code === 0 ? 0 : code - 1));
+  const data = new Uint8Array(codes.length);
+  for (let row = 0; row < codes.length; row++) data[row] = Math.max(0, codes[row]! - 1);
   return makeData({ type, length: codes.length, dictionary, data, ...validity(codes) });
 }
 

@@ -84,6 +84,7 @@ function codedFill({ codes, words }: CodedText): Fill {
   texts.forEach((text, code) => {
     if (text.length <= inlineBytes) ready.set([text.length, 0, 0, 0, ...text], code * slotBytes);
   });
+  const longest = Math.max(...texts.map(({ length }) => length));
   // Four 32-bit words make a slot.
   const readyWords = new Uint32Array(ready.buffer);
   return (vector, from, rows) => {
@@ -93,10 +94,12 @@ function codedFill({ codes, words }: CodedText): Fill {
       for (let word = 0; word < 4; word++) slots[row * 4 + word] = readyWords[part[row]! * 4 + word]!;
     }
     copy(vector, slots);
-    part.forEach((code, row) => {
-      const text = texts[code]!;
-      if (text.length > inlineBytes) bindings.vector_assign_string_element_len(vector, row, text);
-    });
+    if (longest > inlineBytes) {
+      for (let row = 0; row < rows; row++) {
+        const text = texts[part[row]!]!;
+        if (text.length > inlineBytes) bindings.vector_assign_string_element_len(vector, row, text);
+      }
+    }
     markNulls(vector, part);
   };
 }

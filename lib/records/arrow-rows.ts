@@ -17,7 +17,7 @@ type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 export async function readArrowRows(
   chunks: Chunks,
   table: TableName,
-  rowsFor: (header: Header) => FileRows,
+  rowsFor: (header: Header) => Promise<FileRows>,
 ): Promise<FileRows | string> {
   const reader = await RecordBatchReader.from(chunks);
   await reader.open();
@@ -27,7 +27,7 @@ export async function readArrowRows(
     fields.map(({ name }) => name),
   );
   if (typeof header === 'string') return header;
-  const rows = rowsFor(header);
+  const rows = await rowsFor(header);
   let line = 1;
   for await (const batch of reader) {
     const row = new ArrowRow(fields.map((field, index) => textsOf(batch, field, index)));

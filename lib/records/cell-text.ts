@@ -28,6 +28,12 @@ export class CellText {
     return true;
   }
 
+  copy({ bytes, start, end }: CellText): void {
+    this.bytes = bytes;
+    this.start = start;
+    this.end = end;
+  }
+
   get blank(): boolean {
     return this.start === this.end;
   }

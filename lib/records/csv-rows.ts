@@ -27,13 +27,13 @@ const longestOriginal = 10_000;
 export async function readCsvRows(
   chunks: Chunks,
   table: TableName,
-  rowsFor: (header: Header) => FileRows,
+  rowsFor: (header: Header) => Promise<FileRows>,
 ): Promise<FileRows | string> {
   const pieces = gathered(chunks);
   const opened = await openHeader(pieces, table);
   if (typeof opened === 'string') return opened;
   const { reader, header } = opened;
-  const rows = rowsFor(header);
+  const rows = await rowsFor(header);
   const cut = new CsvRow(reader);
   for (;;) {
     while (reader.next()) {

@@ -26,7 +26,7 @@ export class FileRows {
     readonly header: Header,
     private readonly ids: IdentityIndex | null,
   ) {
-    this.#batch = new RowBatch(table, fileId, header);
+    this.#batch = new RowBatch(fileId, header);
   }
 
   /** Reads a row that has a cell for every header. */
@@ -54,6 +54,16 @@ export class FileRows {
     return this.#batch.full || this.#aside.full || this.#suspects.length >= 4096;
   }
 
+  /** Makes ready to take the columns that the header names. */
+  async begin(): Promise<this> {
+    const columns = this.header.columns.map(({ column }) => column);
+    await this.staging.widen(this.table, columns).catch((error: unknown) => {
+      this.engineFailed = true;
+      throw error;
+    });
+    return this;
+  }
+
   /** Sends what is held on its way, once what went before has arrived. */
   async send(): Promise<void> {
     await this.#sending;
@@ -77,7 +87,7 @@ export class FileRows {
     this.#suspects = [];
     const aside = this.#aside.rows > 0 ? this.#aside.taken() : null;
     const rows = this.#batch.rows > 0 ? this.#batch.taken() : null;
-    if (rows) await this.staging.append(this.table, rows);
+    if (rows) await this.staging.appendRows(this.table, rows);
     if (aside) await this.staging.append('set_aside', aside);
     if (suspects.length === 0) return;
     await this.staging.append('suspects', {

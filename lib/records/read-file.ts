@@ -52,8 +52,10 @@ export async function readFile(
     job.onProgress({ doing, share: job.totalBytes > 0 ? Math.min(1, job.doneBytes / job.totalBytes) : null });
   });
   const held: { rows?: FileRows } = {};
-  const rowsFor = (header: Header) =>
-    (held.rows = new FileRows(staging, table, fileId, header, ids.get(table) ?? null));
+  const rowsFor = (header: Header) => {
+    held.rows = new FileRows(staging, table, fileId, header, ids.get(table) ?? null);
+    return held.rows.begin();
+  };
   try {
     const outcome = await reading
       .open()
@@ -89,7 +91,7 @@ const accountOf = (name: string, table: TableName, rows: FileRows, fingerprint: 
 async function readContent(
   { content, what, chunks }: OpenedContent,
   table: TableName,
-  rowsFor: (header: Header) => FileRows,
+  rowsFor: (header: Header) => Promise<FileRows>,
 ): Promise<FileRows | string> {
   switch (content) {
     case 'empty':

@@ -1,15 +1,24 @@
-import { recordTables, type RecordColumn, type TableName } from '../../shared/record-tables.ts';
+import type { RecordColumn } from '../../shared/record-tables.ts';
 import type { AppendColumn } from '../engine/engine.ts';
 import type { CellColumn } from './cell-column.ts';
-import { absentColumn, cellColumnOf } from './cell-column-of.ts';
+import { cellColumnOf } from './cell-column-of.ts';
 import { CellText } from './cell-text.ts';
 import type { CutRow } from './cut-row.ts';
 import type { Header } from './header.ts';
 import { TextCells } from './text-cells.ts';
 
-/** Rows go to the engine this many at a time, or sooner where their text is long. */
-export const batchRows = 2 ** 16;
-const batchTextBytes = 2 ** 24;
+/**
+ * Rows go to the engine this many at a time, or sooner where their text is long. It is the size of
+ * DuckDB's row groups: smaller batches are copied once more when they are committed.
+ */
+export const batchRows = 122_880;
+const batchTextBytes = 2 ** 26;
+
+/** The columns that the file has, and where each row comes from. */
+export interface BatchColumns extends Record<string, AppendColumn> {
+  readonly file_id: Float64Array;
+  readonly line: Float64Array;
+}
 
 interface Reading {
   readonly column: RecordColumn;
@@ -27,7 +36,6 @@ export class RowBatch {
   #lines = new Float64Array(batchRows);
 
   constructor(
-    private readonly table: TableName,
     private readonly fileId: number,
     { columns }: Header,
   ) {
@@ -40,7 +48,7 @@ export class RowBatch {
     for (let index = 0; index < this.#readings.length; index++) {
       const reading = this.#readings[index]!;
       const readable = row.cell(reading.cell, text);
-      if (index === 0) Object.assign(this.first, { bytes: text.bytes, start: text.start, end: text.end });
+      if (index === 0) this.first.copy(text);
       if (!readable) return reading;
       if (!text.blank) {
         if (!reading.cells.write(this.rows, text)) return reading;
@@ -57,16 +65,13 @@ export class RowBatch {
     return this.rows % 1024 === 0 && this.#textBytes() > batchTextBytes;
   }
 
-  /** Gives the rows in the table's order of columns and begins again with none. */
-  taken(): Record<string, AppendColumn> {
+  /** Gives the rows and begins again with none. */
+  taken(): BatchColumns {
     const rows = this.rows;
-    const columns = recordTables[this.table].map((column): [string, AppendColumn] => {
-      const reading = this.#readings.find(({ column: { name } }) => name === column.name);
-      return [column.name, reading ? reading.cells.taken(rows) : absentColumn(column, rows)];
-    });
     const line = this.#lines.subarray(0, rows);
     this.#lines = new Float64Array(batchRows);
     this.rows = 0;
+    const columns = this.#readings.map(({ column, cells }): [string, AppendColumn] => [column.name, cells.taken(rows)]);
     return { ...Object.fromEntries(columns), file_id: new Float64Array(rows).fill(this.fileId), line };
   }
 

@@ -1,7 +1,9 @@
 import type { FileAccount } from '../../shared/record-set.ts';
-import { recordTables, tableNames, type TableName } from '../../shared/record-tables.ts';
-import type { AppendColumn, Engine } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Identifier } from '../engine/statement.ts';
+import { recordTables, tableNames, type RecordColumn, type TableName } from '../../shared/record-tables.ts';
+import { textColumn, type AppendColumn, type Engine } from '../engine/engine.ts';
+import { identifier, joinSql, sql, type Identifier, type Statement } from '../engine/statement.ts';
+import { absentColumn } from './cell-column-of.ts';
+import type { BatchColumns } from './row-batch.ts';
 
 const sqlTypes = {
   text: sql`varchar`,
@@ -16,12 +18,24 @@ const setAsideColumns = sql`"row" bigint, "column" varchar, value varchar, reaso
 const fileColumns = sql`file_id integer, name varchar, "table" varchar, read bigint, kept bigint, set_aside bigint,
   refused varchar, fingerprint varchar`;
 
+/** Where the rows of a table lie once they are published; the table's own name is a view of them. */
+const keptRows = (table: TableName): Identifier => identifier(`${table}_kept`);
+
 let readings = 0;
 
 /** Tables in the making, beside those of the record set that stands until they take its place. */
 export class Staging {
   /** Apart from those of a reading that was given up a moment ago and is still clearing away. */
   readonly #prefix = `reading_${++readings}_`;
+
+  /** Columns that the tables in the making have so far, in their order there. */
+  readonly #present: Record<TableName, RecordColumn[]> = {
+    units: [],
+    readings: [],
+    services: [],
+    inspections: [],
+    failures: [],
+  };
 
   constructor(private readonly engine: Engine) {}
 
@@ -32,9 +46,7 @@ export class Staging {
 
   async prepare(): Promise<void> {
     for (const table of tableNames) {
-      const columns = recordTables[table].map(({ name, kind }) => sql`${identifier(name)} ${sqlTypes[kind]}`);
-      const all = joinSql([...columns, sql`file_id integer`, sql`line bigint`], ', ');
-      await this.engine.run(sql`create or replace table ${this.table(table)} (${all})`);
+      await this.engine.run(sql`create or replace table ${this.table(table)} (file_id integer, line bigint)`);
     }
     await this.engine.run(
       sql`create or replace table ${this.table('set_aside')} (file_id integer, ${setAsideColumns})`,
@@ -45,7 +57,27 @@ export class Staging {
     await this.engine.run(sql`create or replace table ${this.table('files')} (${fileColumns})`);
   }
 
-  append(name: TableName | 'set_aside' | 'suspects', columns: Record<string, AppendColumn>): Promise<number> {
+  /** Makes room for columns that no file before had. A column that none has costs nothing. */
+  async widen(table: TableName, columns: readonly RecordColumn[]): Promise<void> {
+    const present = this.#present[table];
+    for (const column of columns) {
+      if (present.includes(column)) continue;
+      const declared = sql`${identifier(column.name)} ${sqlTypes[column.kind]}`;
+      await this.engine.run(sql`alter table ${this.table(table)} add column ${declared}`);
+      present.push(column);
+    }
+  }
+
+  /** Appends rows of a file that has these columns, and maybe not all that other files have. */
+  appendRows(table: TableName, { file_id, line, ...columns }: BatchColumns): Promise<number> {
+    const cells = this.#present[table].map((column): [string, AppendColumn] => [
+      column.name,
+      columns[column.name] ?? absentColumn(column, line.length),
+    ]);
+    return this.engine.append(this.#name(table), { file_id, line, ...Object.fromEntries(cells) });
+  }
+
+  append(name: 'set_aside' | 'suspects', columns: Record<string, AppendColumn>): Promise<number> {
     return this.engine.append(this.#name(name), columns);
   }
 
@@ -68,14 +100,18 @@ export class Staging {
       refused: files.map(({ refused }) => refused),
       fingerprint: files.map(({ fingerprint }) => fingerprint),
     });
-    const replaced = [...tableNames, 'files'] as const;
     const statements = [
+      ...(await this.#leftovers()),
       sql`create or replace table set_aside as
         select name as file, "row", "column", value, reason, accepted, original
         from ${this.table('set_aside')} join ${this.table('files')} using (file_id) order by file_id, "row"`,
-      ...replaced.flatMap((name) => [
-        sql`drop table if exists ${identifier(name)}`,
-        sql`alter table ${this.table(name)} rename to ${identifier(name)}`,
+      sql`drop table if exists files`,
+      sql`alter table ${this.table('files')} rename to files`,
+      ...tableNames.flatMap((table) => [
+        sql`drop table if exists ${keptRows(table)}`,
+        sql`alter table ${this.table(table)} rename to ${keptRows(table)}`,
+        sql`create or replace view ${identifier(table)} as select ${this.#contractColumns(table)}, file_id, line
+          from ${keptRows(table)}`,
       ]),
     ];
     await this.engine.runTogether(statements, signal);
@@ -86,6 +122,24 @@ export class Staging {
     for (const name of [...tableNames, 'set_aside', 'suspects', 'twice', 'files'] as const) {
       await this.engine.run(sql`drop table if exists ${this.table(name)}`);
     }
+  }
+
+  /** The columns of the record contract in its order, NULL where no file has them. */
+  #contractColumns(table: TableName): Statement {
+    const columns = recordTables[table].map((column) => {
+      const name = identifier(column.name);
+      return this.#present[table].includes(column) ? sql`${name}` : sql`null::${sqlTypes[column.kind]} as ${name}`;
+    });
+    return joinSql(columns, ', ');
+  }
+
+  /** A view takes no table's place, such as one that a test or another program has put there. */
+  async #leftovers(): Promise<Statement[]> {
+    const found = await this.engine.query(sql`select table_name as name from duckdb_tables() where not internal`);
+    const names: readonly string[] = tableNames;
+    return textColumn(found, 'name').flatMap((name) =>
+      name !== null && names.includes(name) ? [sql`drop table ${identifier(name)}`] : [],
+    );
   }
 
   #name(name: string): string {
