@@ -38,12 +38,22 @@ function excessOf({ rows, curves }: LifeCurves, candidates: readonly number[]): 
   );
 }
 
+/** Failures per mile at risk, by group: enough to put two groups in order. */
+function ratesOf({ rows, curves }: LifeCurves): number[] {
+  const miles = curves.map(() => 0);
+  for (let row = 0; row < rows.rows; row++) {
+    const group = rows.group.codes[row] as number;
+    miles[group] = (miles[group] as number) + (rows.exit[row] as number) - (rows.entry[row] as number);
+  }
+  return curves.map(({ events }, group) => events.reduce((sum, one) => sum + one, 0) / (miles[group] || 1));
+}
+
 /** Compares the two groups an answer sets against each other by the log-rank test, late entry allowed for. */
 export function compareLives(view: View, groups: readonly GroupKey[], drawn: LifeCurves): LivesCompared {
   const events = drawn.curves.map((curve) => curve.events.reduce((sum, one) => sum + one, 0));
   const candidates = comparable(groups, events);
   if (candidates.length < 2) return { comparison: null, worstFirst: candidates, pair: null };
-  const excess = excessOf(drawn, candidates);
+  const excess = candidates.length > 2 ? excessOf(drawn, candidates) : ratesOf(drawn);
   const worstFirst = [...candidates].sort((a, b) => (excess[b] as number) - (excess[a] as number));
   const pair = chosenPair(view, groups, events, excess);
   if (!pair) return { comparison: null, worstFirst, pair: null };

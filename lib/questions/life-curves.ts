@@ -1,5 +1,5 @@
 import type { View } from '../../shared/view.ts';
-import { kaplanMeier, type SurvivalCurve } from '../statistics/index.ts';
+import { kaplanMeier, survivalAt, type SurvivalCurve } from '../statistics/index.ts';
 import { curveRows, curveStarts, keptRows, sweptStart, type CurveRows } from './curve-rows.ts';
 import type { LifeRows } from './life-rows.ts';
 
@@ -26,15 +26,22 @@ export function lifeCurves(lives: LifeRows, labels: readonly string[], view: Vie
 }
 
 /**
- * The same lives under another assumption, as far as the horizon. Only the estimate there is wanted
- * of it, so vehicles and what comes after are left out, which is most of the work.
+ * Shares failed by the horizon of the same lives under another assumption, by group; null where a
+ * curve falls short of it. Only the estimate is wanted, so vehicles and what comes after the horizon
+ * are left out, which is most of the work.
  */
-export function curvesIf(rows: CurveRows, view: View): SurvivalCurve[] {
+export function sharesIf(rows: CurveRows, view: View): (number | null)[] {
   const { horizonMiles } = view;
   const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizonMiles);
   const { entry, group } = seen;
   // One mile more tells a curve that reaches the horizon from one that ends there.
   const exit = seen.exit.map((end) => Math.min(end, horizonMiles + 1));
   const event = seen.event.map((one, row) => ((seen.exit[row] as number) > horizonMiles ? 0 : one));
-  return kaplanMeier({ entry, exit, event, group }, { level: view.level, interval: view.interval });
+  return kaplanMeier({ entry, exit, event, group }).map((curve) => failedBy(curve, horizonMiles));
+}
+
+/** Share failed by an age; null where the curve does not go so far. */
+export function failedBy(curve: SurvivalCurve, miles: number): number | null {
+  const { survival } = survivalAt(curve, miles);
+  return survival === null ? null : 1 - survival;
 }

@@ -26,6 +26,7 @@ import type { LivesCompared } from './life-comparison.ts';
 import type { LifeCurves } from './life-curves.ts';
 import type { LifeEvidence } from './life-evidence.ts';
 import { mainEstimate, type LifeGroups } from './life-groups.ts';
+import { mostCurves } from './life-series.ts';
 import { unknownBounds } from './life-unknown-bounds.ts';
 import { componentWords } from './words/component-words.ts';
 
@@ -59,7 +60,7 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
     manyComparisons(comparison),
     safetyCritical(view, evidence.cases, words),
     detectionLag(drawn.rows, lives, view, bounded, thing),
-    removedUnknown(drawn.rows, view, bounded, thing),
+    removedUnknown(drawn, bounded, thing),
     seenLeaks(drawn.rows, lives, view, bounded, thing),
     lateEntries(drawn.rows, drawn.starts, thing, words),
     unknownStarts({ some: total(groups, 'unknownStart'), all: lives.rows }, thing.many),
@@ -76,7 +77,7 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
     estimatedMiles({ some: estimated, all: lives.rows }),
     clusteringOf(checks),
     setAsideRows(source.account),
-    leftOut(evidence.leftOut),
+    leftOut(evidence.leftOut, Math.max(0, groups.filter(({ lives: some }) => some > 0).length - mostCurves)),
     adjustmentMissing(view.adjust),
   ]);
 }

@@ -37,27 +37,30 @@ export async function lifeRows({ view, signal }: Asking, lives: AskedLives, { ro
   const columns = await lives.columns(signal);
   const [unit, shop] = [await lives.cut('unit_id', signal), await lives.cut('shop', signal)];
   const seen = await lives.seenLeaks(signal);
-  const [state, modes] = [gather(columns.state, rows), gather(columns.mode, rows)];
+  // The whole table in its order needs no copy: nothing here is changed in place.
+  const take = <T extends Float64Array | Int32Array | Uint8Array>(column: T) =>
+    rows.length === columns.rows ? column : gather(column, rows);
+  const [state, modes] = [take(columns.state), take(columns.mode)];
   const mode = view.mode === null ? null : modeCode(view.mode);
   return {
     ...{
       rows: rows.length,
       group,
-      unit: gather(unit.codes, rows),
+      unit: take(unit.codes),
       units: unit.levels.length,
-      shop: gather(shop.codes, rows),
+      shop: take(shop.codes),
       shops: shop.levels,
     },
-    entry: gather(columns.entry, rows),
-    exit: gather(columns.exit, rows),
-    exposure: gather(columns.exposure, rows),
-    onsetLower: gather(columns.onsetLower, rows),
+    entry: take(columns.entry),
+    exit: take(columns.exit),
+    exposure: take(columns.exposure),
+    onsetLower: take(columns.onsetLower),
     ended:
       mode === null
         ? state
         : state.map((code, at) => (code === ended.failed && modes[at] !== mode ? ended.renewed : code)),
-    estimated: gather(columns.estimated, rows),
-    inferred: gather(columns.inferred, rows),
-    seenLeak: seen ? gather(seen, rows) : new Float64Array(rows.length).fill(NaN),
+    estimated: take(columns.estimated),
+    inferred: take(columns.inferred),
+    seenLeak: seen ? take(seen) : new Float64Array(rows.length).fill(NaN),
   };
 }

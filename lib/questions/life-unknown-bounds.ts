@@ -1,7 +1,6 @@
 import type { LifeChecks } from './life-doubts.ts';
 import type { UnknownExposure } from './doubts/unknown-exposure.ts';
-import { survivalAt } from '../statistics/index.ts';
-import { curvesIf } from './life-curves.ts';
+import { failedBy, sharesIf } from './life-curves.ts';
 
 /**
  * Shares failed by the horizon with a deviation over without it: as recorded, and with the lives
@@ -9,26 +8,23 @@ import { curvesIf } from './life-curves.ts';
  */
 export function unknownBounds({ drawn, groups, asking }: LifeChecks): UnknownExposure {
   const { view } = asking;
-  const at = (label: string) => groups.findIndex((group) => group.label === label);
-  const failed = (codes: Int32Array): ((label: string) => number | null) => {
-    const curves = curvesIf({ ...drawn.rows, group: { levels: drawn.rows.group.levels, codes } }, view);
-    return (label) => {
-      const curve = curves[at(label)];
-      const survival = curve ? survivalAt(curve, view.horizonMiles).survival : null;
-      return survival === null ? null : 1 - survival;
-    };
+  const [yes, no, unknown] = ['yes', 'no', 'unknown'].map((label) =>
+    groups.findIndex((group) => group.label === label),
+  ) as [number, number, number];
+  const { codes, levels } = drawn.rows.group;
+  const ratio = (shares: readonly (number | null)[]) => {
+    const [withIt, without] = [shares[yes] ?? null, shares[no] ?? null];
+    return withIt === null || !without ? null : withIt / without;
   };
-  const ratio = (share: (label: string) => number | null) => {
-    const [yes, no] = [share('yes'), share('no')];
-    return yes === null || !no ? null : yes / no;
+  const allPutTo = (side: number) => {
+    const put = codes.map((code) => (code === unknown && side >= 0 ? side : code));
+    return ratio(sharesIf({ ...drawn.rows, group: { levels, codes: put } }, view));
   };
-  const { codes } = drawn.rows.group;
-  const put = (side: string) => codes.map((code) => (code === at('unknown') && at(side) >= 0 ? at(side) : code));
+  const lives = groups[unknown]?.lives ?? 0;
+  const asRecorded = ratio(drawn.curves.map((curve) => failedBy(curve, view.horizonMiles)));
   return {
-    unknown: groups[at('unknown')]?.lives ?? 0,
-    all: groups.reduce((sum, { lives }) => sum + lives, 0),
-    ratio: ratio(failed(codes)),
-    ifAllYes: ratio(failed(put('yes'))),
-    ifAllNo: ratio(failed(put('no'))),
+    ...{ unknown: lives, all: groups.reduce((sum, group) => sum + group.lives, 0), ratio: asRecorded },
+    ifAllYes: lives > 0 ? allPutTo(yes) : asRecorded,
+    ifAllNo: lives > 0 ? allPutTo(no) : asRecorded,
   };
 }

@@ -1,5 +1,4 @@
 import { shownLimits, type Doubt, type Estimate } from '../../../shared/finding.ts';
-import { survivalAt, type SurvivalCurve } from '../../statistics/index.ts';
 import type { Pair } from '../comparison.ts';
 import { percent } from '../words/share-words.ts';
 import { ratioText, type Wording } from '../words/wording.ts';
@@ -22,17 +21,12 @@ export interface Bound {
   /** The assumption that bounds the answer: `had all of them failed`. */
   readonly assumption: string;
   readonly settledBy: string;
-  /** Curves under the assumption, by group. */
-  readonly curves: readonly SurvivalCurve[];
+  /** Share failed by the horizon under the assumption, by group; null where the lives do not go so far. */
+  readonly shares: readonly (number | null)[];
 }
 
 /** A share may move this much, a ratio that much, before the doubt stands. */
 const mostMoved = { share: 1.1, ratio: 1.25 };
-
-const failedIf = (curve: SurvivalCurve | undefined, horizonMiles: number): number | null => {
-  const survival = curve ? survivalAt(curve, horizonMiles).survival : null;
-  return survival === null ? null : 1 - survival;
-};
 
 /**
  * A doubt with a bound: the answer under the worst assumption. Of one group it fails where the share
@@ -55,7 +49,7 @@ const notTold = ({ words, horizonMiles }: BoundedGroups, { name, about, settledB
 
 function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bound: Bound): Doubt | null {
   const moved = shares.flatMap((share, group) => {
-    const failed = failedIf(bound.curves[group], horizonMiles);
+    const failed = bound.shares[group] ?? null;
     if (share.value === null || failed === null) return [];
     const { lower, upper } = shownLimits(share);
     const outside = failed > (upper ?? 1) || failed < (lower ?? 0);
@@ -79,7 +73,7 @@ function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bo
 function boundedRatio({ shares, horizonMiles, words }: BoundedGroups, pair: Pair, bound: Bound): Doubt | null {
   const sides = [pair.compared, pair.reference];
   const [one, other] = sides.map((group) => shares[group]?.value ?? null);
-  const [oneIf, otherIf] = sides.map((group) => failedIf(bound.curves[group], horizonMiles));
+  const [oneIf, otherIf] = sides.map((group) => bound.shares[group] ?? null);
   if (!one || !other || !oneIf || !otherIf) return null;
   const [ratio, ratioIf] = [one / other, oneIf / otherIf];
   const fails = Math.abs(Math.log(ratioIf / ratio)) > Math.log(mostMoved.ratio);

@@ -1,7 +1,7 @@
 import type { Doubt } from '../../../shared/finding.ts';
 import type { View } from '../../../shared/view.ts';
 import { withEnds, type CurveRows } from '../curve-rows.ts';
-import { curvesIf } from '../life-curves.ts';
+import { sharesIf } from '../life-curves.ts';
 import { gather, placesWhere } from '../gather.ts';
 import type { LifeRows } from '../life-rows.ts';
 import { percent } from '../words/share-words.ts';
@@ -56,7 +56,7 @@ export function detectionLag(
     about: `For half of the failed ${thing.many} the ${thing.failure} may have begun anywhere in the last ${groups.words.miles(wide)} or more; ${percent(unchecked / told.length)} had no clean check before`,
     assumption: 'had each begun right after its last clean check',
     settledBy,
-    curves: curvesIf(atOnset, view),
+    shares: sharesIf(atOnset, view),
   });
   return unchecked / told.length > mostUnchecked ? { ...bounded, state: 'fails' } : bounded;
 }

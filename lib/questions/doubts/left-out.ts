@@ -1,23 +1,25 @@
 import type { Doubt } from '../../../shared/finding.ts';
+import { sentenceCase } from '../words/share-words.ts';
 import { counted } from '../words/wording.ts';
 import type { LeftOut } from '../scope.ts';
 import { doubt } from './doubt.ts';
 
-/** Lives that a comparison leaves out by rule, said so that none goes silently. */
-export function leftOut({ notReplacement, notApplicable, beyond }: LeftOut): Doubt | null {
+/**
+ * What a comparison leaves out by rule, said so that none goes silently.
+ * @param notDrawn groups that are in the table but not in the figure
+ */
+export function leftOut({ notReplacement, notApplicable, beyond }: LeftOut, notDrawn = 0): Doubt | null {
+  const lives = (count: number) => counted(count, 'life', 'lives');
   const parts = [
-    ...(notApplicable > 0 ? [`${counted(notApplicable, 'life', 'lives')} where the deviation cannot exist`] : []),
+    ...(notApplicable > 0 ? [`${lives(notApplicable)} where the deviation cannot exist are not compared`] : []),
     ...(notReplacement > 0
-      ? [
-          `${counted(notReplacement, 'life', 'lives')} that no job in these records began, so that no shop or step can be told`,
-        ]
+      ? [`${lives(notReplacement)} that no job in these records began are not compared, as no shop or step can be told`]
       : []),
     ...(beyond.groups > 0
-      ? [
-          `the ${counted(beyond.groups, 'smallest group', 'smallest groups')} with ${counted(beyond.lives, 'life', 'lives')}`,
-        ]
+      ? [`${counted(beyond.groups, 'smallest group')} with ${lives(beyond.lives)} are not in the table`]
       : []),
+    ...(notDrawn > 0 ? [`${counted(notDrawn, 'group')} in the table are not drawn`] : []),
   ];
   if (parts.length === 0) return null;
-  return doubt('Left out', 'holds', `Not in this comparison: ${parts.join('; ')}.`, 'nothing: they cannot be compared');
+  return doubt('Left out', 'holds', `${sentenceCase(parts.join('; '))}.`, 'a filter that asks for them alone');
 }

@@ -1,7 +1,7 @@
 import type { Doubt } from '../../../shared/finding.ts';
 import type { View } from '../../../shared/view.ts';
 import { withEnds, type CurveRows } from '../curve-rows.ts';
-import { curvesIf } from '../life-curves.ts';
+import { sharesIf } from '../life-curves.ts';
 import type { LifeRows } from '../life-rows.ts';
 import type { ComponentWords } from '../words/component-words.ts';
 import { counted } from '../words/wording.ts';
@@ -27,6 +27,6 @@ export function seenLeaks(
     about: `Inspections saw ${counted(leaking, thing.one, thing.many)} leaking that no failure row tells of`,
     assumption: 'had all of them failed then',
     settledBy: 'what was done about those inspection findings',
-    curves: curvesIf(failed, view),
+    shares: sharesIf(failed, view),
   });
 }
