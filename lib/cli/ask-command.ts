@@ -1,0 +1,58 @@
+import { parseArgs } from 'node:util';
+import { questionIds, type QuestionId } from '../../shared/finding.ts';
+import type { UnitSystem } from '../../shared/units.ts';
+import { ask } from '../questions/index.ts';
+import { WrongCall, type Streams } from './call.ts';
+import { findingTableText, findingText } from './finding-text.ts';
+import { openLives } from './open-lives.ts';
+import { viewOfCall } from './view-of-call.ts';
+
+const options = {
+  by: { type: 'string', multiple: true },
+  where: { type: 'string', multiple: true },
+  adjust: { type: 'string', multiple: true },
+  component: { type: 'string' },
+  mode: { type: 'string' },
+  horizon: { type: 'string' },
+  level: { type: 'string' },
+  'installed-from': { type: 'string' },
+  'installed-to': { type: 'string' },
+  units: { type: 'string', default: 'us' },
+  json: { type: 'boolean', default: false },
+  table: { type: 'boolean', default: false },
+} as const;
+
+function toQuestion(name: string | undefined): QuestionId {
+  const found = questionIds.find((id) => id === name);
+  if (!found)
+    throw new WrongCall(`no such question; a question is one of ${questionIds.join(', ')}; ${name ?? 'none named'}`);
+  return found;
+}
+
+function toUnits(name: string): UnitSystem {
+  if (name !== 'us' && name !== 'metric') throw new WrongCall(`no such units; --units is us or metric; ${name}`);
+  return name;
+}
+
+/** `hubcause ask`: one question answered, as words, a table, or one finding in JSON. */
+export async function askCommand(parts: string[], streams: Streams): Promise<void> {
+  const { values, positionals } = parseArgs({ args: parts, allowPositionals: true, options });
+  const [name, ...paths] = positionals;
+  const question = toQuestion(name);
+  const units = toUnits(values.units);
+  if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
+  const view = viewOfCall(values);
+  const { engine, source } = await openLives(paths, streams);
+  try {
+    const finding = await ask(source, question, view, undefined, { unitSystem: units });
+    streams.out(
+      values.json
+        ? JSON.stringify(finding, null, 2)
+        : values.table
+          ? findingTableText(finding, units)
+          : findingText(finding, units),
+    );
+  } finally {
+    await engine.close();
+  }
+}

@@ -1,0 +1,11 @@
+/** A call that cannot be understood; the command line ends with code 2. */
+export class WrongCall extends Error {}
+
+/** Records in which nothing can be used; the command line ends with code 3. */
+export class NothingUsable extends Error {}
+
+/** Where a command writes: answers to `out`, everything said besides to `err`. */
+export interface Streams {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+}

@@ -1,0 +1,83 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { basename } from 'node:path';
+import { openNodeEngine, openTableFile, type NativeEngine } from '../engine/node.ts';
+import { numberColumn, textColumn } from '../engine/engine.ts';
+import { identifier, sql } from '../engine/statement.ts';
+import { livesFromRecords, livesFromTable, proceduresOf, type LivesSource } from '../lives/index.ts';
+import { readRecords } from '../records/index.ts';
+import type { ReadReport } from '../../shared/record-set.ts';
+import { NothingUsable, type Streams } from './call.ts';
+import { livesFileOf, recordSources } from './record-sources.ts';
+
+export interface OpenedLives {
+  readonly engine: NativeEngine;
+  readonly source: LivesSource;
+}
+
+/** Says what was refused, passed over or set aside, on the side channel. */
+export function sayReport({ files, messages }: ReadReport, { err }: Streams): void {
+  for (const { name, refused } of files) if (refused !== null) err(`${name}: ${refused}`);
+  for (const message of messages) err(message);
+  const aside = files.reduce((sum, { setAside }) => sum + setAside, 0);
+  const read = files.reduce((sum, file) => sum + file.read, 0);
+  if (aside > 0) err(`${aside} of ${read} rows set aside; \`read --set-aside FILE\` writes them down with the reasons`);
+}
+
+/** @throws NothingUsable where no service and no failure could be kept */
+export function needEvents({ files }: ReadReport): void {
+  const kept = files
+    .filter(({ table }) => table === 'services' || table === 'failures')
+    .reduce((sum, file) => sum + file.kept, 0);
+  if (kept === 0)
+    throw new NothingUsable(
+      'nothing usable in the records; services and failures are the least that gives results; rows kept of them: 0',
+    );
+}
+
+async function fingerprintOf(path: string): Promise<string> {
+  const hash = createHash('sha256');
+  for await (const chunk of createReadStream(path)) hash.update(chunk as Uint8Array);
+  return hash.digest('hex');
+}
+
+async function openLivesFile(engine: NativeEngine, path: string): Promise<LivesSource> {
+  await openTableFile(engine, path, 'opened_lives').catch((error: unknown) => {
+    throw new NothingUsable(error instanceof Error ? error.message : String(error));
+  });
+  const described = await engine.query(
+    sql`select column_name from information_schema.columns where table_name = 'opened_lives'`,
+  );
+  const columns = textColumn(described, 'column_name').map(String);
+  const counted = await engine.query(sql`select cast(count(*) as double) as n from ${identifier('opened_lives')}`);
+  const rows = numberColumn(counted, 'n')[0] ?? 0;
+  const file = { name: basename(path), table: 'lives', read: rows, kept: rows, setAside: 0 };
+  const account = {
+    fingerprint: await fingerprintOf(path),
+    files: [file],
+    setAside: 0,
+    observedFrom: null,
+    observedTo: null,
+    invented: false,
+  };
+  return livesFromTable(engine, 'opened_lives', columns, account).catch((error: unknown) => {
+    throw new NothingUsable(`${path}: ${error instanceof Error ? error.message : String(error)}`);
+  });
+}
+
+/** Lives from a folder or files of records, or from one lives table. Close the engine when done. */
+export async function openLives(paths: readonly string[], streams: Streams): Promise<OpenedLives> {
+  const lives = livesFileOf(paths);
+  const sources = lives === null ? recordSources(paths) : [];
+  const engine = await openNodeEngine();
+  try {
+    if (lives !== null) return { engine, source: await openLivesFile(engine, lives) };
+    const report = await readRecords(engine, sources);
+    sayReport(report, streams);
+    needEvents(report);
+    return { engine, source: await livesFromRecords(engine, report, proceduresOf(report)) };
+  } catch (error) {
+    await engine.close();
+    throw error;
+  }
+}

@@ -1,0 +1,11 @@
+/** Rows as aligned text: the first column to the left, the others to the right. */
+export function textTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const all = [head, ...rows];
+  const widths = head.map((_, column) => Math.max(...all.map((row) => row[column]?.length ?? 0)));
+  const line = (row: readonly string[]) =>
+    row
+      .map((cell, column) => (column === 0 ? cell.padEnd(widths[column] ?? 0) : cell.padStart(widths[column] ?? 0)))
+      .join('  ')
+      .trimEnd();
+  return [line(head), widths.map((width) => '-'.repeat(width)).join('  '), ...rows.map(line)].join('\n');
+}

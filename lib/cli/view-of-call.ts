@@ -1,0 +1,60 @@
+import { z } from 'zod';
+import { cutColumns } from '../../shared/lives.ts';
+import { viewSchema, type View } from '../../shared/view.ts';
+import { WrongCall } from './call.ts';
+
+export interface ViewOptions {
+  readonly by?: readonly string[] | undefined;
+  readonly where?: readonly string[] | undefined;
+  readonly adjust?: readonly string[] | undefined;
+  readonly component?: string | undefined;
+  readonly mode?: string | undefined;
+  readonly horizon?: string | undefined;
+  readonly level?: string | undefined;
+  readonly 'installed-from'?: string | undefined;
+  readonly 'installed-to'?: string | undefined;
+}
+
+/** `COLUMN=VALUE` pairs; several values of one column are alternatives. */
+function conditions(pairs: readonly string[]): Record<string, string[]> {
+  const where: Record<string, string[]> = {};
+  for (const pair of pairs) {
+    const at = pair.indexOf('=');
+    if (at <= 0) throw new WrongCall(`a condition that cannot be read; --where takes COLUMN=VALUE; ${pair}`);
+    (where[pair.slice(0, at)] ??= []).push(pair.slice(at + 1));
+  }
+  return where;
+}
+
+const numberOf = (name: string, text: string): number => {
+  const value = Number(text);
+  if (text.trim() === '' || Number.isNaN(value)) throw new WrongCall(`not a number; --${name} takes a number; ${text}`);
+  return value;
+};
+
+/** The view that the options of a call ask for. */
+export function viewOfCall(options: ViewOptions): View {
+  const named = [...(options.by ?? []), ...(options.adjust ?? []), ...Object.keys(conditions(options.where ?? []))];
+  const unknown = named.find((column) => !cutColumns.includes(column));
+  if (unknown !== undefined)
+    throw new WrongCall(`no such column of a life; columns are ${cutColumns.join(', ')}; ${unknown}`);
+  const parsed = viewSchema.safeParse({
+    by: options.by ?? [],
+    where: conditions(options.where ?? []),
+    adjust: options.adjust ?? [],
+    component: options.component,
+    mode: options.mode ?? null,
+    horizonMiles: options.horizon === undefined ? undefined : numberOf('horizon', options.horizon),
+    level: options.level === undefined ? undefined : numberOf('level', options.level),
+    installedFrom: options['installed-from'] ?? null,
+    installedTo: options['installed-to'] ?? null,
+  });
+  if (!parsed.success)
+    throw new WrongCall(
+      z
+        .prettifyError(parsed.error)
+        .replaceAll('✖ ', '')
+        .replaceAll(/\s*\n\s*/g, '; '),
+    );
+  return parsed.data;
+}
