@@ -1,32 +1,19 @@
-import { toFraction, toTime } from './life-arguments.ts';
-import { LIFE_MODELS, mixtureParts } from './life-model.ts';
 import { RIGHT, type LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS } from './log-life-distribution.ts';
 import { maximiseLogLife } from './maximise-log-life.ts';
 import { earlyShares, MIXTURE_SIZE, mixtureLikelihood, mixtureMeat } from './mixture-likelihood.ts';
+import {
+  mixtureParameters,
+  mixturePredictions,
+  type MixtureParameters,
+  type MixturePredictions,
+} from './mixture-estimates.ts';
 import { mixtureStarts, SHAPE_RANGE, thinRows } from './mixture-starts.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
-import { findRoot } from './numeric/find-root.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
-import {
-  LOG_SCALE,
-  transformCovariance,
-  waldEstimate,
-  type Estimate,
-  type Scale,
-  type WorkingParameters,
-} from './working-estimates.ts';
+import { transformCovariance, type WorkingParameters } from './working-estimates.ts';
 
-export interface MixtureParameters {
-  /** Share of lives that are of the early kind. */
-  readonly earlyShare: Estimate;
-  readonly earlyShape: Estimate;
-  readonly earlyScale: Estimate;
-  readonly wearOutShape: Estimate;
-  readonly wearOutScale: Estimate;
-}
-
-export interface MixtureFit {
+export interface MixtureFit extends MixturePredictions {
   readonly distribution: 'weibull-mixture';
   /** The early part is the one with the shorter median life. */
   readonly parameters: MixtureParameters;
@@ -51,8 +38,6 @@ export interface MixtureFit {
   readonly iterations: number;
   readonly converged: boolean;
   readonly warnings: readonly string[];
-  lifeAt(fraction: number): Estimate;
-  survivalAt(time: number): Estimate;
 }
 
 /** Failures that a part must be expected to explain before it is believed. */
@@ -70,7 +55,7 @@ export function fitMixture(rows: LifeRows, level: number): MixtureFit {
   };
   const [mixed, alone] = [of(top.evaluation.value, MIXTURE_SIZE), of(single.evaluation.value, 2)];
   const reason = reasonAgainst(rows, top, mixed.bic - alone.bic);
-  const { parameters, jacobian } = report(working, level);
+  const { parameters, jacobian } = mixtureParameters(working, level);
   const natural = (covariance: Float64Array | null) =>
     covariance && transformCovariance(jacobian, covariance, MIXTURE_SIZE);
   return {
@@ -89,7 +74,7 @@ export function fitMixture(rows: LifeRows, level: number): MixtureFit {
     iterations: top.iterations,
     converged: top.converged,
     warnings: top.converged ? [] : [`did not converge in ${top.iterations} iterations`],
-    ...predictions(working, level),
+    ...mixturePredictions(working, level),
   };
 }
 
@@ -158,96 +143,4 @@ function expectedFailures(rows: LifeRows, theta: Float64Array): [number, number]
     late += w * (1 - (end[row] as number));
   }
   return [early, late];
-}
-
-const LOGIT_SCALE: Scale = {
-  to: (x) => 1 / (1 + Math.exp(-x)),
-  slope: (x) => 1 / ((1 + Math.exp(-x)) * (1 + Math.exp(x))),
-};
-
-/** log(−log S), so that limits of survival stay inside 0 to 1. */
-const SURVIVAL_SCALE: Scale = {
-  to: (x) => Math.exp(-Math.exp(x)),
-  slope: (x) => Math.exp(x - Math.exp(x)),
-};
-
-function report(working: WorkingParameters, level: number) {
-  const { values } = working;
-  const unit = (k: number, sign: number) => Float64Array.from({ length: MIXTURE_SIZE }, (_, j) => (j === k ? sign : 0));
-  const at = (k: number, sign: number, scale: Scale) =>
-    waldEstimate(working, level, sign * (values[k] as number), unit(k, sign), scale);
-  const parameters: MixtureParameters = {
-    earlyShare: at(0, 1, LOGIT_SCALE),
-    earlyShape: at(2, -1, LOG_SCALE),
-    earlyScale: at(1, 1, LOG_SCALE),
-    wearOutShape: at(4, -1, LOG_SCALE),
-    wearOutScale: at(3, 1, LOG_SCALE),
-  };
-  const jacobian = new Float64Array(MIXTURE_SIZE * MIXTURE_SIZE);
-  jacobian[0] = LOGIT_SCALE.slope(values[0] as number);
-  jacobian[MIXTURE_SIZE + 2] = -parameters.earlyShape.value;
-  jacobian[2 * MIXTURE_SIZE + 1] = parameters.earlyScale.value;
-  jacobian[3 * MIXTURE_SIZE + 4] = -parameters.wearOutShape.value;
-  jacobian[4 * MIXTURE_SIZE + 3] = parameters.wearOutScale.value;
-  return { parameters, jacobian };
-}
-
-function predictions(working: WorkingParameters, level: number): Pick<MixtureFit, 'lifeAt' | 'survivalAt'> {
-  const { values } = working;
-  const model = LIFE_MODELS['weibull-mixture'];
-  return {
-    lifeAt(fraction) {
-      const target = Math.log1p(-toFraction(fraction));
-      const logTime = logLifeOf(values, target);
-      const { gradient, inLogTime } = logHazardSlopes(values, logTime);
-      // H(t; θ) stays put, so d log t = −(∂H/∂θ) / (∂H/∂ log t) dθ.
-      return waldEstimate(
-        working,
-        level,
-        logTime,
-        gradient.map((value) => -value / inLogTime),
-        LOG_SCALE,
-      );
-    },
-    survivalAt(time) {
-      if (toTime(time) === 0) return { value: 1, standardError: 0, lower: 1, upper: 1 };
-      const { gradient } = logHazardSlopes(values, Math.log(time));
-      const logHazard = Math.log(-model.logSurvival(time, values));
-      return waldEstimate(working, level, logHazard, gradient, SURVIVAL_SCALE);
-    },
-  };
-}
-
-/** Log life at which log survival is `target`; it lies between those of the two parts. */
-function logLifeOf(values: Float64Array, target: number): number {
-  const { early, wearOut } = mixtureParts(values);
-  const ofPart = ([location, logSpread]: number[]) =>
-    (location as number) + Math.exp(logSpread as number) * Math.log(-target);
-  const [a, b] = [ofPart(early), ofPart(wearOut)];
-  const excess = (logTime: number) => LIFE_MODELS['weibull-mixture'].logSurvival(Math.exp(logTime), values) - target;
-  return a === b ? a : findRoot(excess, Math.min(a, b), Math.max(a, b));
-}
-
-/** ∂ log H / ∂θ and ∂ log H / ∂ log t of the cumulative hazard H = −log S. */
-function logHazardSlopes(values: Float64Array, logTime: number) {
-  const { share, early, wearOut } = mixtureParts(values);
-  const part = ([location, logSpread]: number[]) => {
-    const spread = Math.exp(logSpread as number);
-    const z = (logTime - (location as number)) / spread;
-    const survival = Math.exp(-Math.exp(z));
-    const density = Math.exp(z - Math.exp(z));
-    return { survival, inLocation: density / spread, inLogSpread: density * z };
-  };
-  const [a, b] = [part(early), part(wearOut)];
-  const survival = share * a.survival + (1 - share) * b.survival;
-  const slope = -1 / (survival * -Math.log(survival));
-  const gradient = Float64Array.of(
-    slope * share * (1 - share) * (a.survival - b.survival),
-    slope * share * a.inLocation,
-    slope * share * a.inLogSpread,
-    slope * (1 - share) * b.inLocation,
-    slope * (1 - share) * b.inLogSpread,
-  );
-  const inLogTime = -slope * (share * a.inLocation + (1 - share) * b.inLocation);
-  return { gradient, inLogTime };
 }

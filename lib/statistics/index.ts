@@ -13,8 +13,10 @@ export type { RateRatio, RateRatioData, RateRatioOptions } from './rate-ratio.ts
 export type { ExactRateRatio } from './rate-ratio-exact.ts';
 export type { RobustRatio } from './rate-ratio-robust.ts';
 export { fitLife } from './fit-life.ts';
-export type { FitLifeOptions, LifeFit } from './fit-life.ts';
-export type { MixtureFit, MixtureParameters } from './fit-life-mixture.ts';
+export type { FitLifeOptions } from './fit-life.ts';
+export type { LifeFit } from './fit-log-life.ts';
+export type { MixtureFit } from './fit-life-mixture.ts';
+export type { MixtureParameters } from './mixture-estimates.ts';
 export type { ExitData, IntervalData, LifeData } from './life-rows.ts';
 export type { Estimate } from './working-estimates.ts';
 export { adjustPValues } from './adjust-p-values.ts';

@@ -1,4 +1,5 @@
-import { toLifeRows, type LifeData, type LifeRows } from './life-rows.ts';
+import type { LifeData, LifeRows } from './life-rows.ts';
+import { toLifeRows } from './read-life-rows.ts';
 import { climbTurnbull } from './turnbull-climb.ts';
 import { turnbullProblem, type Spans, type TurnbullProblem } from './turnbull-problem.ts';
 

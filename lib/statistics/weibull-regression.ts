@@ -1,6 +1,8 @@
 import { toLevel } from './interval.ts';
 import { lifeDesign } from './life-design.ts';
-import { requireMaximum, toLifeRows, type LifeData } from './life-rows.ts';
+import type { LifeData } from './life-rows.ts';
+import { toLifeRows } from './read-life-rows.ts';
+import { requireMaximum } from './require-maximum.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
 import { climbInStages, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
 import { FEW_CLUSTERS, type RegressionWarning, type TestResult } from './regression-result.ts';
@@ -83,17 +85,16 @@ export function weibullRegression(
   const none = maximiseLogLife(rows, distribution);
   const [gamma, ...alpha] = none.parameters;
   const top = climbInStages(rows, distribution, design, [gamma as number, ...new Float64Array(design.width), ...alpha]);
-  const estimate = estimateRegression(rows, distribution, design, top, none, level);
-  const warnings = [...design.warnings, ...estimate.separated.map(separation)];
+  const { separated, ...reported } = estimateRegression(rows, distribution, design, top, none, level);
+  const warnings = [...design.warnings, ...separated.map(separation)];
   const collapsed = distribution.fixedAlpha === null && (top.parameters.at(-1) as number) < LEAST_ALPHA;
   // Along an endless climb the steps stop where nothing more can be gained, which is all there is to reach.
-  const converged = (top.converged || (estimate.separated.length > 0 && top.distance < 1e-3)) && !collapsed;
+  const converged = (top.converged || (separated.length > 0 && top.distance < 1e-3)) && !collapsed;
   if (!converged)
     warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${top.iterations} iterations` });
   const clusters = rows.cluster?.levels.length;
   if (clusters !== undefined && clusters < FEW_CLUSTERS)
     warnings.push({ kind: 'few-clusters', term: null, message: `robust errors rest on ${clusters} clusters only` });
-  const { separated: _, ...reported } = estimate;
   return {
     distribution: name,
     terms: ['(intercept)', ...design.terms],
