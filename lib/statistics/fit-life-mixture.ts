@@ -115,7 +115,7 @@ function toWorking(rows: LifeRows, top: Maximum): WorkingParameters {
     jacobian[to * MIXTURE_SIZE + from + 1] = -gamma / alpha;
     jacobian[(to + 1) * MIXTURE_SIZE + from + 1] = -1;
   }
-  const bread = top.information && invertCholesky(top.information);
+  const bread = top.converged && top.information ? invertCholesky(top.information) : null;
   const meat = bread && mixtureMeat(rows, theta);
   return {
     names: ['logitEarlyShare', 'earlyLocation', 'earlyLogSpread', 'wearOutLocation', 'wearOutLogSpread'],

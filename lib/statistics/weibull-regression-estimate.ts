@@ -1,7 +1,7 @@
 import type { StandardisedDesign } from './life-design.ts';
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution } from './log-life-distribution.ts';
-import { clusterMeat } from './maximise-log-life.ts';
+import { clusterMeat, LEAST_ALPHA } from './maximise-log-life.ts';
 import { cholesky, choleskyFailed, invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
@@ -25,7 +25,10 @@ export function estimateRegression(
   const infinite = [...sign.keys()].filter((k) => sign[k] !== 0);
   const finite = [...theta.keys()].filter((k) => !held.includes(k));
   const { jacobian, coefficients } = inUnits(theta, design, fixedAlpha, rows.logUnit);
-  const bread = inverseOver(top, finite);
+  // Along an endless climb the steps stop where nothing more can be gained, which is all there is to reach.
+  const collapsed = fixedAlpha === null && (theta[n - 1] as number) < LEAST_ALPHA;
+  const settled = (top.converged || (held.length > 0 && top.distance < 1e-3)) && !collapsed;
+  const bread = settled ? inverseOver(top, finite) : null;
   const meat = bread && clusterMeat(rows, distribution, theta, design);
   const units = (covariance: Float64Array) => withInfinite(transformCovariance(jacobian, covariance, n), infinite, n);
   const covariance = bread ? units(bread) : new Float64Array(n * n).fill(Infinity);
@@ -57,6 +60,7 @@ export function estimateRegression(
     chiSquareTest(quadraticForm(matrix, n, coefficients, slopes) ?? 0, slopes.length);
   const logLikelihood = top.evaluation.value + rows.logJacobian;
   return {
+    converged: settled,
     separated: infinite.filter((k) => k > 0).map((k) => design.terms[k - 1] as string),
     coefficients,
     standardErrors: errors(covariance),

@@ -4,7 +4,7 @@ import type { LifeData } from './life-rows.ts';
 import { toLifeRows } from './read-life-rows.ts';
 import { requireMaximum } from './require-maximum.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
-import { climbInStages, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
+import { climbInStages, maximiseLogLife } from './maximise-log-life.ts';
 import { FEW_CLUSTERS, type RegressionWarning, type TestResult } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { Covariates } from './survival-data.ts';
@@ -87,10 +87,7 @@ export function weibullRegression(
   const top = climbInStages(rows, distribution, design, [gamma as number, ...new Float64Array(design.width), ...alpha]);
   const { separated, ...reported } = estimateRegression(rows, distribution, design, top, none, level);
   const warnings = [...design.warnings, ...separated.map(separation)];
-  const collapsed = distribution.fixedAlpha === null && (top.parameters.at(-1) as number) < LEAST_ALPHA;
-  // Along an endless climb the steps stop where nothing more can be gained, which is all there is to reach.
-  const converged = (top.converged || (separated.length > 0 && top.distance < 1e-3)) && !collapsed;
-  if (!converged)
+  if (!reported.converged)
     warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${top.iterations} iterations` });
   const clusters = rows.cluster?.levels.length;
   if (clusters !== undefined && clusters < FEW_CLUSTERS)
@@ -104,7 +101,6 @@ export function weibullRegression(
     ...(clusters === undefined ? {} : { clusters }),
     level,
     iterations: top.iterations,
-    converged,
     warnings,
   };
 }
