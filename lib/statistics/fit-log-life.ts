@@ -1,7 +1,7 @@
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
 import { logLifePredictions, type LogLifePredictions } from './log-life-predictions.ts';
-import { clusterMeat, LEAST_ALPHA, maximiseLogLife } from './maximise-log-life.ts';
+import { clusterMeat, LEAST_ALPHA, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import {
@@ -66,8 +66,6 @@ export function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level
   };
 }
 
-/** Shapes beyond are not of lives: the likelihood is climbing without end. */
-const MOST_ALPHA = 60;
 /** A standard error of the log shape that no two lives leave. */
 const FLAT = 10;
 

@@ -6,6 +6,8 @@ import { maximise, type Maximum } from './numeric/maximise.ts';
 
 /** Shapes below this are taken for a likelihood that climbs towards zero shape and has no maximum. */
 export const LEAST_ALPHA = 0.005;
+/** Shapes beyond are not of lives: a climb that has come here and not ended is climbing without end. */
+export const MOST_ALPHA = 60;
 
 /** The maximum over (γ, α), or over γ alone where α is fixed; no covariates. */
 export function maximiseLogLife(rows: LifeRows, distribution: LogLifeDistribution): Maximum {

@@ -1,13 +1,16 @@
 import type { StandardisedDesign } from './life-design.ts';
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution } from './log-life-distribution.ts';
-import { clusterMeat, LEAST_ALPHA } from './maximise-log-life.ts';
+import { clusterMeat, LEAST_ALPHA, MOST_ALPHA } from './maximise-log-life.ts';
 import { cholesky, choleskyFailed, invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
 import { chiSquareTest, quadraticForm, subMatrix } from './regression-result.ts';
 import { runaways } from './weibull-regression-separation.ts';
-import { LOG_SCALE, transformCovariance, waldEstimate } from './working-estimates.ts';
+import { LOG_SCALE, transformCovariance, waldEstimate, type Estimate } from './working-estimates.ts';
+
+/** Nothing runs away. */
+const NONE = { held: [], sign: new Int8Array(0) };
 
 /** What a fit at `top` says in the caller's units; `none` is the fit of the intercept alone. */
 export function estimateRegression(
@@ -21,12 +24,14 @@ export function estimateRegression(
   const { fixedAlpha } = distribution;
   const theta = top.parameters;
   const n = theta.length;
-  const { held, sign } = runaways(theta, top.evaluation.hessian, design);
+  const alpha = fixedAlpha ?? (theta[n - 1] as number);
+  // As the spread runs to zero or without end every coefficient seems to run away with it: none is to be named then.
+  const collapsed = fixedAlpha === null && (alpha < LEAST_ALPHA || (alpha > MOST_ALPHA && !top.converged));
+  const { held, sign } = collapsed ? NONE : runaways(theta, top.evaluation.hessian, design);
   const infinite = [...sign.keys()].filter((k) => sign[k] !== 0);
   const finite = [...theta.keys()].filter((k) => !held.includes(k));
   const { jacobian, coefficients } = inUnits(theta, design, fixedAlpha, rows.logUnit);
   // Along an endless climb the steps stop where nothing more can be gained, which is all there is to reach.
-  const collapsed = fixedAlpha === null && (theta[n - 1] as number) < LEAST_ALPHA;
   const settled = (top.converged || (held.length > 0 && top.distance < 1e-3)) && !collapsed;
   const bread = settled ? inverseOver(top, finite) : null;
   const meat = bread && clusterMeat(rows, distribution, theta, design);
@@ -42,11 +47,11 @@ export function estimateRegression(
       error < Infinity ? Math.exp((coefficients[j] as number) + z * error) : side < 0 ? 0 : Infinity,
     );
   };
-  const alpha = fixedAlpha ?? (theta[n - 1] as number);
   const working = { names: [], values: theta, covariance, robustCovariance: robust };
-  const spread = (sign: number) => {
+  const spread = (sign: number): Estimate => {
+    if (fixedAlpha !== null) return { value: 1, standardError: 0, lower: 1, upper: 1 };
     const gradient = new Float64Array(n);
-    if (fixedAlpha === null) gradient[n - 1] = sign;
+    gradient[n - 1] = sign;
     // Zero times an infinite variance of a separated term has to stay zero.
     const part = {
       ...working,

@@ -4,7 +4,7 @@ import type { LifeData } from './life-rows.ts';
 import { toLifeRows } from './read-life-rows.ts';
 import { requireMaximum } from './require-maximum.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
-import { climbInStages, maximiseLogLife } from './maximise-log-life.ts';
+import { climbInStages, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
 import { FEW_CLUSTERS, type RegressionWarning, type TestResult } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { Covariates } from './survival-data.ts';
@@ -87,8 +87,12 @@ export function weibullRegression(
   const top = climbInStages(rows, distribution, design, [gamma as number, ...new Float64Array(design.width), ...alpha]);
   const { separated, ...reported } = estimateRegression(rows, distribution, design, top, none, level);
   const warnings = [...design.warnings, ...separated.map(separation)];
-  if (!reported.converged)
-    warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${top.iterations} iterations` });
+  if (!reported.converged) {
+    const steps = `no maximum after ${top.iterations} iterations`;
+    const exact =
+      reported.spread.value < 1 / MOST_ALPHA ? ': the covariates fit the failures without any spread left' : '';
+    warnings.push({ kind: 'not-converged', term: null, message: steps + exact });
+  }
   const clusters = rows.cluster?.levels.length;
   if (clusters !== undefined && clusters < FEW_CLUSTERS)
     warnings.push({ kind: 'few-clusters', term: null, message: `robust errors rest on ${clusters} clusters only` });

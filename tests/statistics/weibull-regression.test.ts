@@ -167,6 +167,15 @@ describe('weibullRegression says what it cannot do', () => {
     expect([...fit.lower, ...fit.upper, ...fit.standardErrors].some(Number.isNaN)).toBe(false);
   });
 
+  it('covariates that fit every failure exactly leave no spread: no maximum, no limits, no false separation', () => {
+    const fit = weibullRegression({ exit: [2, 9, 4], event: [1, 1, 0], covariates: { load: [1, 3, 1.5] } });
+    expect(fit.converged).toBe(false);
+    expect(fit.warnings).toMatchObject([{ kind: 'not-converged', term: null }]);
+    expect(fit.warnings[0]?.message).toMatch(/without any spread left/);
+    expect([...fit.lower]).toEqual([0, 0]);
+    expect([...fit.upper]).toEqual([Infinity, Infinity]);
+  });
+
   it('warns of few clusters, throws on bad columns', () => {
     const covariates = { wet: data.wet };
     const fit = weibullRegression({ ...lives(data), cluster: data.cluster.map((c) => c % 7), covariates });
