@@ -67,3 +67,5 @@ export type { ReplacementInterval, ReplacementOptions } from './replacement-inte
 export { forecastFailures } from './forecast-failures.ts';
 export type { Forecast, ForecastOptions, RunningUnits } from './forecast-failures.ts';
 export type { FittedLife } from './parameter-draws.ts';
+export { createRandom } from './numeric/random.ts';
+export type { Random } from './numeric/random.ts';

@@ -1,7 +1,6 @@
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { toLevel, type Interval } from './interval.ts';
+import { logNormalSurvival, standardNormalQuantile } from './numeric/normal.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { NumberColumn } from './survival-data.ts';
 
@@ -85,7 +84,7 @@ export function proportionDifference(
     upper: value + Math.hypot(upper1 - p1, p2 - lower2),
     ...counts,
     statistic: variance > 0 ? value ** 2 / variance : null,
-    pValue: variance > 0 ? 2 * normalCdf(-Math.abs(value) / Math.sqrt(variance), 0, 1) : null,
+    pValue: variance > 0 ? 2 * Math.exp(logNormalSurvival(Math.abs(value) / Math.sqrt(variance))) : null,
     reason: null,
   };
 }
@@ -102,7 +101,7 @@ function checkCounts(events: number, total: number, row: number | null): void {
 }
 
 function wilson(events: number, total: number, level: number): [number, number] {
-  const z = normalQuantile(1 - (1 - level) / 2, 0, 1);
+  const z = -standardNormalQuantile((1 - level) / 2);
   const share = events / total;
   const middle = (events + z ** 2 / 2) / (total + z ** 2);
   const half = (z * Math.sqrt(total * share * (1 - share) + z ** 2 / 4)) / (total + z ** 2);

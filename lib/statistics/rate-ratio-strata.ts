@@ -1,6 +1,5 @@
-import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import type { RateRows } from './event-rate.ts';
+import { logNormalSurvival, standardNormalQuantile } from './numeric/normal.ts';
 import type { Category } from './survival-data.ts';
 
 /** Counts and exposures of both groups, one cell per stratum. */
@@ -41,14 +40,14 @@ export function mantelHaenszel(tables: Tables, level: number) {
     excess += a - ((a + b) * t1) / total;
     variance += ((a + b) * t1 * t0) / total ** 2;
   }
-  const pValue = variance > 0 ? 2 * normalCdf(-Math.abs(excess) / Math.sqrt(variance), 0, 1) : null;
+  const pValue = variance > 0 ? 2 * Math.exp(logNormalSurvival(Math.abs(excess) / Math.sqrt(variance))) : null;
   const method = 'mantel-haenszel' as const;
   const value = down > 0 ? up / down : null;
   const reason = zeroReason(up, down);
   if (value === null || value === 0)
     return { method, value, lower: null, upper: null, standardErrorLog: null, pValue, exact: null, reason };
   const standardErrorLog = Math.sqrt(variance / (up * down));
-  const factor = Math.exp(normalQuantile(1 - (1 - level) / 2, 0, 1) * standardErrorLog);
+  const factor = Math.exp(-standardNormalQuantile((1 - level) / 2) * standardErrorLog);
   return { method, value, lower: value / factor, upper: value * factor, standardErrorLog, pValue, exact: null, reason };
 }
 

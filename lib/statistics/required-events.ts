@@ -1,5 +1,5 @@
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { toLevel } from './interval.ts';
+import { standardNormalQuantile } from './numeric/normal.ts';
 import { StatisticsError } from './statistics-error.ts';
 
 export interface StudyDesign {
@@ -65,6 +65,6 @@ function information({ share = 0.5, power = 0.8, level, sided = 'two', inflation
   const alpha = sided === 'two' ? miss / 2 : miss;
   if (!(power > alpha && power < 1)) throw new StatisticsError('power', `${power} is not between ${alpha} and 1`);
   if (!(inflation >= 1 && inflation < Infinity)) throw new StatisticsError('inflation', `${inflation} is below 1`);
-  const reach = normalQuantile(1 - alpha, 0, 1) + normalQuantile(power, 0, 1);
+  const reach = standardNormalQuantile(power) - standardNormalQuantile(alpha);
   return (inflation * reach ** 2) / (share * (1 - share));
 }

@@ -1,6 +1,21 @@
 import type { Study } from '../study.ts';
+import { comparisonStudies } from './comparisons.ts';
 import { curveStudies } from './curves.ts';
+import { decisionStudies } from './decisions.ts';
+import { detectionStudies } from './detection.ts';
+import { incidenceStudies } from './incidence.ts';
+import { lifeDistributionStudies } from './life-distributions.ts';
 import { rateStudies } from './rates.ts';
+import { recurrentStudies } from './recurrent.ts';
 
 /** Every study, in the order of the table. */
-export const studies: readonly Study[] = [...curveStudies, ...rateStudies];
+export const studies: readonly Study[] = [
+  ...curveStudies,
+  ...detectionStudies,
+  ...incidenceStudies,
+  ...lifeDistributionStudies,
+  ...comparisonStudies,
+  ...recurrentStudies,
+  ...rateStudies,
+  ...decisionStudies,
+];
