@@ -13,6 +13,13 @@ export const comparedDeviation = (view: View): string | null =>
 export const knownGroups = (groups: readonly GroupKey[]): number[] =>
   groups.flatMap(({ by }, index) => (Object.values(by).includes('unknown') ? [] : [index]));
 
+/** Events of the known groups (of all, where none is known), for the doubt about few of them. */
+export function eventsOfKnown(groups: readonly GroupKey[], events: ArrayLike<number>) {
+  const known = knownGroups(groups);
+  const places = known.length > 0 ? known : groups.map((_, index) => index);
+  return places.map((index) => ({ label: groups[index]?.label ?? '', failures: events[index] as number }));
+}
+
 /** Known groups with enough events for a ratio. */
 export const comparable = (groups: readonly GroupKey[], events: ArrayLike<number>): number[] =>
   knownGroups(groups).filter((index) => (events[index] as number) >= firmnessRule.thinFailures);

@@ -2,7 +2,7 @@ import { shownLimits, type Estimate, type Finding } from '../../shared/finding.t
 import { eventRate, proportion, type Interval } from '../statistics/index.ts';
 import type { Asking } from './asking.ts';
 import { liningUnknown } from './doubts/lining-unknown.ts';
-import { toEstimate } from './estimate.ts';
+import { noEstimate, toEstimate } from './estimate.ts';
 import { rateFinding, type GroupAt, type RateQuestion } from './rate-finding.ts';
 import { perMillionEstimate } from './rates.ts';
 import { contaminationAnswer } from './words/contamination-answer.ts';
@@ -26,6 +26,8 @@ function shareByVehicle({ group, evidence, level }: GroupAt): Interval | null {
   return robust && upper !== null ? { ...robust.rate, upper: Math.min(1, upper) } : null;
 }
 
+const aboutShare = (level: number) => ({ level, unit: 'share', method: 'Wilson score' });
+
 function shareEstimates(counts: Readonly<Record<string, number>>, at: GroupAt): Record<string, Estimate> {
   const [soaked, clean, unknown] = ['leaksSoaked', 'leaksClean', 'leaksUnknown'].map((name) => counts[name] ?? 0) as [
     number,
@@ -33,11 +35,9 @@ function shareEstimates(counts: Readonly<Record<string, number>>, at: GroupAt): 
     number,
   ];
   const share = (events: number, total: number, reason: string, vehicle: Interval | null = null) =>
-    toEstimate(
-      proportion({ events, total }, { level: at.level }),
-      { level: at.level, unit: 'share', method: 'Wilson score', reason },
-      vehicle,
-    );
+    total === 0
+      ? noEstimate({ ...aboutShare(at.level), reason })
+      : toEstimate(proportion({ events, total }, { level: at.level }), aboutShare(at.level), vehicle);
   const all = soaked + clean + unknown;
   return {
     contaminatedShareOfLeaks: share(

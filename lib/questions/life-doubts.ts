@@ -1,6 +1,6 @@
 import type { Doubt, Estimate, Group } from '../../shared/finding.ts';
 import type { Asking } from './asking.ts';
-import { comparedDeviation } from './comparison.ts';
+import { comparedDeviation, eventsOfKnown } from './comparison.ts';
 import { adjustmentMissing } from './doubts/adjustment-missing.ts';
 import type { BoundedGroups } from './doubts/bounded-share.ts';
 import { crossingHazards } from './doubts/crossing-hazards.ts';
@@ -52,7 +52,13 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
   const bounded: BoundedGroups = { labels, shares, pair: comparison, horizonMiles: view.horizonMiles, words };
   const estimated = lives.estimated.reduce((sum, one) => sum + one, 0);
   return failingFirst([
-    fewFailures(groups, thing.failure),
+    fewFailures(
+      eventsOfKnown(
+        groups,
+        groups.map(({ failures }) => failures),
+      ),
+      thing.failure,
+    ),
     comparedDeviation(view) === null ? null : unknownExposure(unknownBounds(checks)),
     likeForLike(comparison, mix, labels),
     ...carriers(checks),

@@ -11,15 +11,11 @@ import {
   type SurvivalCurve,
 } from '../statistics/index.ts';
 import { noEstimate, toEstimate } from './estimate.ts';
+import type { Wording } from './words/wording.ts';
 
-export interface CurveAbout {
-  readonly level: number;
-  readonly method: string;
-}
-
-/** Says of whom a curve tells: `product-limit, of lives that reached 12000 miles`. */
-const ofWhom = (method: string, start: number): string =>
-  start > 0 ? `${method}, of lives that reached ${Math.round(start)} miles` : method;
+/** Says of whom a curve tells: `product-limit, of lives that reached 12,000 miles`. */
+const ofWhom = (method: string, start: number, words: Wording): string =>
+  start > 0 ? `${method}, of lives that reached ${words.miles(start)}` : method;
 
 const noCurve = 'fewer than 10 lives are at risk at any age';
 const robust = (found: {
@@ -29,49 +25,53 @@ const robust = (found: {
   found.robustLower === undefined ? null : { value: null, lower: found.robustLower, upper: found.robustUpper ?? null };
 
 /** Age by which a share has failed (0.1: B10), had none been renewed. */
-export function lifeAtShare(curve: SurvivalCurve, start: number | null, share: number): Estimate {
+export function lifeAtShare(curve: SurvivalCurve, start: number | null, share: number, words: Wording): Estimate {
   const about = {
     level: curve.level,
     unit: 'miles',
-    method: ofWhom('product-limit, first age at or below', start ?? 0),
+    method: ofWhom('product-limit, first age at or below', start ?? 0, words),
   };
   if (start === null) return noEstimate({ ...about, reason: noCurve });
   const found = quantile(curve, share);
   const last = curve.time[curve.time.length - 1] ?? 0;
   const reached = 1 - (curve.survival[curve.survival.length - 1] ?? 1);
-  const reason = `only ${(reached * 100).toFixed(1)} % have failed by ${Math.round(last)} miles, as far as the lives go`;
+  const reason = `only ${(reached * 100).toFixed(1)} % have failed by ${words.miles(last)}, as far as the lives go`;
   return toEstimate(found, { ...about, reason }, robust(found));
 }
 
 /** Mean miles before failure up to the horizon, had none been renewed. */
-export function meanToHorizon(curve: SurvivalCurve, start: number | null, horizon: number): Estimate {
-  const about = { level: curve.level, unit: 'miles', method: ofWhom('area under the product-limit curve', start ?? 0) };
+export function meanToHorizon(curve: SurvivalCurve, start: number | null, horizon: number, words: Wording): Estimate {
+  const about = {
+    level: curve.level,
+    unit: 'miles',
+    method: ofWhom('area under the product-limit curve', start ?? 0, words),
+  };
   if (start === null) return noEstimate({ ...about, reason: noCurve });
   const found = restrictedMean(curve, horizon);
-  return toEstimate(found, { ...about, reason: shortOf(curve, start, horizon) }, robust(found));
+  return toEstimate(found, { ...about, reason: shortOf(curve, start, horizon, words) }, robust(found));
 }
 
-const shortOf = (curve: SurvivalCurve, start: number, horizon: number): string => {
+const shortOf = (curve: SurvivalCurve, start: number, horizon: number, words: Wording): string => {
   const last = curve.time[curve.time.length - 1];
-  if (start >= horizon) return `the curve starts at ${Math.round(start)} miles, beyond the horizon`;
-  return `the longest life watched ends at ${Math.round(last ?? 0)} miles, short of the horizon`;
+  if (start >= horizon) return `the curve starts at ${words.miles(start)}, beyond the horizon`;
+  return `the longest life watched ends at ${words.miles(last ?? 0)}, short of the horizon`;
 };
 
 /** Share failed by the horizon, had none been renewed: 1 − product-limit. */
-export function failedByHorizon(curve: SurvivalCurve, start: number | null, horizon: number): Estimate {
+export function failedByHorizon(curve: SurvivalCurve, start: number | null, horizon: number, words: Wording): Estimate {
   const about = {
     level: curve.level,
     unit: 'share',
-    method: ofWhom(`1 − product-limit (${curve.interval})`, start ?? 0),
+    method: ofWhom(`1 − product-limit (${curve.interval})`, start ?? 0, words),
   };
   if (start === null) return noEstimate({ ...about, reason: noCurve });
-  if (start >= horizon) return noEstimate({ ...about, reason: shortOf(curve, start, horizon) });
+  if (start >= horizon) return noEstimate({ ...about, reason: shortOf(curve, start, horizon, words) });
   const point = survivalAt(curve, horizon);
   const turned = (value: number | null | undefined) => (value === null || value === undefined ? null : 1 - value);
   const vehicle = point.robustLower === undefined ? null : interval(null, point.robustUpper, point.robustLower, turned);
   return toEstimate(
     interval(point.survival, point.upper, point.lower, turned),
-    { ...about, reason: shortOf(curve, start, horizon) },
+    { ...about, reason: shortOf(curve, start, horizon, words) },
     vehicle,
   );
 }

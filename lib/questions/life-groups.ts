@@ -1,6 +1,6 @@
 import { shownLimits, type Estimate, type Group } from '../../shared/finding.ts';
-import type { View } from '../../shared/view.ts';
 import { eventRate, type LifeFit, type SurvivalCurve } from '../statistics/index.ts';
+import type { Asking } from './asking.ts';
 import { hasAge } from './curve-rows.ts';
 import type { Carried } from './doubts/leave-one-out.ts';
 import { firmnessOfOne } from './firmness.ts';
@@ -51,10 +51,12 @@ export function lifeGroups(
   lives: LifeRows,
   { curves, rows, starts }: LifeCurves,
   vehicles: Carried,
-  view: View,
+  { view, words }: Pick<Asking, 'view' | 'words'>,
 ): LifeGroups {
   const counts = lifeCounts(lives, starts);
-  const byHorizon = curves.map((curve, index) => failedByHorizon(curve, starts[index] ?? null, view.horizonMiles));
+  const byHorizon = curves.map((curve, index) =>
+    failedByHorizon(curve, starts[index] ?? null, view.horizonMiles, words),
+  );
   const renewals = failedUnderRenewals(rows, byHorizon, view);
   const fits: (LifeFit<'weibull'> | null)[] = [];
   const groups = keys.map(({ label, by }, index): Group => {
@@ -64,9 +66,9 @@ export function lifeGroups(
     const { shape, scale, fit } = weibullEstimates(livesOf(lives, index), view);
     fits.push(fit);
     const estimates = {
-      b10Life: lifeAtShare(curve, start, 0.1),
-      medianLife: lifeAtShare(curve, start, 0.5),
-      restrictedMean: meanToHorizon(curve, start, view.horizonMiles),
+      b10Life: lifeAtShare(curve, start, 0.1, words),
+      medianLife: lifeAtShare(curve, start, 0.5, words),
+      restrictedMean: meanToHorizon(curve, start, view.horizonMiles, words),
       failedByHorizonHadNoneBeenRenewed: byHorizon[index] as Estimate,
       failedByHorizonUnderRenewals: renewals[index] as Estimate,
       weibullShape: shape,

@@ -1,6 +1,7 @@
 import { shownLimits, type Doubt, type Group } from '../../shared/finding.ts';
+import { components } from '../../shared/vocabulary.ts';
 import type { Asking } from './asking.ts';
-import { comparable, comparedDeviation, type Comparison } from './comparison.ts';
+import { comparable, comparedDeviation, eventsOfKnown, type Comparison } from './comparison.ts';
 import { adjustmentMissing } from './doubts/adjustment-missing.ts';
 import { failingFirst } from './doubts/doubt.ts';
 import { fewFailures } from './doubts/few-failures.ts';
@@ -15,6 +16,7 @@ import { estimatedMiles, inferredFailures, unplacedEpisodes } from './doubts/sha
 import { unknownExposure } from './doubts/unknown-exposure.ts';
 import { vehicleClustering } from './doubts/vehicle-clustering.ts';
 import type { RateEvidence } from './rate-evidence.ts';
+import { unknownRates } from './rate-unknown-bounds.ts';
 import { sumByGroup, type Tally, type TallyName } from './tally.ts';
 
 /** Everything the doubts about a rate look at. */
@@ -40,11 +42,8 @@ export function rateDoubts(checks: RateChecks, own: readonly (Doubt | null)[]): 
   const counts = sumByGroup(tally, checks.events, groups.length);
   const labels = groups.map(({ label }) => label);
   return failingFirst([
-    fewFailures(
-      labels.map((label, group) => ({ label, failures: counts[group] as number })),
-      event,
-    ),
-    unknownOf(checks),
+    fewFailures(eventsOfKnown(groups, counts), event),
+    comparedDeviation(view) === null ? null : unknownExposure(unknownRates(evidence.vehicles, checks.events, groups)),
     likeForLike(comparison, mix, labels),
     ...carriers(checks),
     manyComparisons(comparison),
@@ -85,33 +84,17 @@ function clusteringOf(checks: RateChecks): Doubt | null {
   return rate ? vehicleClustering(rate, group.counts['vehicles'] ?? 0) : null;
 }
 
+const sealModes: ReadonlySet<string> = new Set(components.seal.modes);
+
 function removedOf({ asking, evidence, groups, events, rate, comparison }: RateChecks): Doubt | null {
-  if (events !== 'failures') return null;
+  const { mode } = asking.view;
+  // A seal that came off unexplained was no failure of another part.
+  if (events !== 'failures' || (mode !== null && !sealModes.has(mode))) return null;
   const at = comparison?.compared ?? 0;
   const estimate = groups[at]?.estimates[rate];
   if (!estimate) return null;
   const of = (name: TallyName) => sumByGroup(evidence.vehicles, name, groups.length)[at] as number;
   return removedUnknownRate(of('removedUnknown'), of('failures'), of('miles'), estimate, asking.words);
-}
-
-/** Of a deviation: the share not known, and the ratio under both readings of it. */
-function unknownOf({ asking, evidence, groups, events, comparison }: RateChecks): Doubt | null {
-  if (comparedDeviation(asking.view) === null) return null;
-  const [counts, miles, lives] = ([events, 'miles', 'lives'] as const).map((name) =>
-    sumByGroup(evidence.vehicles, name, groups.length),
-  ) as [Float64Array, Float64Array, Float64Array];
-  const at = (label: string) => groups.findIndex((group) => group.label === label);
-  const rate = (...labels: string[]) => {
-    const total = (column: Float64Array) => labels.reduce((all, label) => all + (column[at(label)] ?? 0), 0);
-    return total(miles) > 0 ? total(counts) / total(miles) : null;
-  };
-  const over = (one: number | null, other: number | null) => (one === null || !other ? null : one / other);
-  return unknownExposure({
-    ...{ unknown: lives[at('unknown')] ?? 0, all: sum(lives) },
-    ratio: comparison ? over(rate('yes'), rate('no')) : null,
-    ifAllYes: over(rate('yes', 'unknown'), rate('no')),
-    ifAllNo: over(rate('yes'), rate('no', 'unknown')),
-  });
 }
 
 /** Failures of the groups that a verdict on a comparison counts. */

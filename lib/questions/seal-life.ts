@@ -35,7 +35,7 @@ export async function sealLife(asking: Asking): Promise<Finding> {
   const drawn = lifeCurves(evidence.lives, labels, view);
   const { unit, units } = evidence.lives;
   const vehicles = carriersOf(drawn.rows, unit, units);
-  const { groups, fits } = lifeGroups(evidence.keys.groups, evidence.lives, drawn, vehicles, view);
+  const { groups, fits } = lifeGroups(evidence.keys.groups, evidence.lives, drawn, vehicles, asking);
   const compared = compareLives(view, evidence.keys.groups, drawn);
   signal?.throwIfAborted();
   return findingOf({ asking, evidence, drawn, vehicles, groups, fits, ...compared });

@@ -127,7 +127,7 @@ describe('where too few are watched from new', () => {
     const finding = await answer(late, { horizonMiles: 5000 });
     expect(finding.groups[0]?.counts).toMatchObject({ curveFromMiles: 1000, endedBeforeCurve: 3 });
     expect(estimate(finding, 'failedByHorizonHadNoneBeenRenewed').value).toBeCloseTo(3 / 12, 12);
-    expect(estimate(finding, 'b10Life').method).toContain('of lives that reached 1000 miles');
+    expect(estimate(finding, 'b10Life').method).toContain('of lives that reached 1,000 miles');
     expect(finding.doubts.find(({ name }) => name === 'Late entries')).toMatchObject({ state: 'fails' });
   });
 
@@ -171,7 +171,7 @@ test('a horizon beyond the longest life gives no number, with the reason', async
   for (const name of ['restrictedMean', 'failedByHorizonHadNoneBeenRenewed', 'failedByHorizonUnderRenewals'])
     expect(estimate(finding, name)).toMatchObject({
       value: null,
-      reason: 'the longest life watched ends at 100000 miles, short of the horizon',
+      reason: 'the longest life watched ends at 100,000 miles, short of the horizon',
     });
 });
 

@@ -9,6 +9,11 @@ export interface GroupFailures {
   readonly failures: number;
 }
 
+const onlyWords = (failures: number, event: string): string =>
+  failures === 0
+    ? `There are no ${event}s.`
+    : `There ${failures === 1 ? 'is' : 'are'} only ${counted(failures, event)}.`;
+
 /** Fails where a group has too few events to lean on (under 15), and says which have too few to compare (under 5). */
 export function fewFailures(groups: readonly GroupFailures[], event: string): Doubt {
   const settledBy = 'more lives followed for longer';
@@ -27,7 +32,7 @@ export function fewFailures(groups: readonly GroupFailures[], event: string): Do
         );
   const detail =
     groups.length === 1
-      ? `There ${few[0]?.failures === 1 ? 'is' : 'are'} only ${counted(few[0]?.failures ?? 0, event)}.`
+      ? onlyWords(few[0]?.failures ?? 0, event)
       : `Fewer than ${firmnessRule.fairFailures} ${event}s in ${say(few)}.${none.length > 0 ? ` Groups under ${firmnessRule.thinFailures} are shown and not compared.` : ''}`;
   return doubt('Few failures', 'fails', detail, settledBy);
 }

@@ -9,7 +9,8 @@ const fewVehicles = 10;
  * are the ones shown, which settles it where there are vehicles enough to tell how wide.
  */
 export function vehicleClustering(estimate: Estimate, vehicles: number): Doubt | null {
-  if (estimate.value === null) return null;
+  // Without an event there is nothing to fail together.
+  if (estimate.value === null || estimate.value === 0) return null;
   const settledBy = 'more vehicles';
   if (estimate.vehicleLower === undefined || vehicles < fewVehicles)
     return doubt(

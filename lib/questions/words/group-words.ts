@@ -10,11 +10,15 @@ export const deviationOf = (column: string): string | null => codeOf.get(column)
 const fixed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   role: { tag: 'on tag axles', pusher: 'on pusher axles', lift: 'on lift axles' },
   side: { left: 'on the left', right: 'on the right' },
-  site: { shop: 'fitted in a shop', vendor: 'fitted by a vendor', roadside: 'fitted at the roadside' },
+  site: {
+    shop: 'where fitted in a shop',
+    vendor: 'where fitted by a vendor',
+    roadside: 'where fitted at the roadside',
+  },
   lubricant: { oil: 'in oil', 'semi-fluid': 'in semi-fluid grease', packed: 'in packed grease' },
   hub_build: { adjusted: 'on hubs adjusted by hand', spacer: 'on spacer hubs', unitized: 'on unitized hubs' },
   hub_material: { iron: 'in iron hubs', aluminium: 'in aluminium hubs' },
-  install_kind: { original: 'fitted when new', replacement: 'fitted as replacements' },
+  install_kind: { original: 'where fitted when new', replacement: 'where fitted as replacements' },
 };
 
 const ordinal = (text: string): string => {
@@ -27,14 +31,14 @@ const written: Readonly<Record<string, (value: string) => string>> = {
   role: (value) => `on ${value} axles`,
   axle: (value) => `on axle ${value}`,
   position: (value) => `on axle ${value}`,
-  shop: (value) => `installed by ${value}`,
-  technician_key: (value) => `installed under key ${value}`,
-  seal_lot: (value) => `of lot ${value}`,
+  shop: (value) => `where installed by ${value}`,
+  technician_key: (value) => `where installed under key ${value}`,
+  seal_lot: (value) => `with seals of lot ${value}`,
   duty: (value) => `in ${value} duty`,
-  life_number: (value) => `as the ${ordinal(value)} at their wheel end`,
+  life_number: (value) => `where it was the ${ordinal(value)} at its wheel end`,
   prior_failures: (value) => `after ${value === '0' ? 'no' : value} earlier ${value === '1' ? 'failure' : 'failures'}`,
   mileage_quality: (value) => `with ${value} miles`,
-  install_year: (value) => `installed in ${value}`,
+  install_year: (value) => `where installed in ${value}`,
   unit_id: (value) => `on vehicle ${value}`,
 };
 

@@ -71,34 +71,53 @@ function comparedGroups(asked: SealLifeAnswer, comparison: Comparison): string {
   const { groups, worstFirst } = asked;
   const ends = [comparison.compared, comparison.reference];
   const named = (worstFirst.length <= 4 ? worstFirst : ends).map((index) => groups[index] as Group);
+  const said = saidNumber(asked, named);
+  const value = (group: Group) => group.estimates[said.name]?.value ?? 0;
+  const sorted = [...named].sort((a, b) => (said.worst === 'least' ? value(a) - value(b) : value(b) - value(a)));
   const between = worstFirst.length - named.length;
   const rest = between > 0 ? `; ${inWords(between)} ${between === 1 ? 'group lies' : 'groups lie'} between` : '';
   const behind = countsBehind(
-    named.map(({ failures }) => failures),
+    sorted.map(({ failures }) => failures),
     asked.thing.failure,
   );
-  return `${sentenceCase(listedLives(asked, named))}${rest}. ${chanceWords(comparison)} ${behind}`;
+  const list = listed(sorted.map((group, index) => eachGroup(asked, said, group, index === 0)));
+  return `${sentenceCase(`${said.lead} ${list}`)}${rest}. ${chanceWords(comparison)} ${behind}`;
 }
 
-const reachedByAll = (groups: readonly Group[], name: string): boolean =>
-  groups.every((group) => group.estimates[name]?.value != null);
+/** The number a sentence says of each group, and how it is written. */
+interface SaidNumber {
+  readonly name: string;
+  readonly worst: 'least' | 'most';
+  readonly lead: string;
+  /** Stands before each number. */
+  readonly before: string;
+  readonly write: (value: number) => string;
+  readonly range: (estimate: Estimate) => string;
+}
 
-/** One number a group: the age of one in ten, else the share by the horizon, else failures per mile. */
-function listedLives(asked: SealLifeAnswer, named: readonly Group[]): string {
-  const { words, thing, view } = asked;
-  const strong = (text: string, index: number) => (index === 0 ? `**${text}**` : text);
-  const numbers = (name: string) => named.map((group) => group.estimates[name] as Estimate);
-  const joint = reachedByAll(named, 'b10Life') ? 'by ' : '';
-  const say = (estimates: readonly Estimate[], write: (value: number) => string, range: (one: Estimate) => string) =>
-    listed(
-      estimates.map(
-        (one, index) =>
-          `${index > 0 ? joint : ''}${strong(write(one.value ?? 0), index)} ${told(asked, named[index] as Group)} ${range(one)}`,
-      ),
-    );
-  if (reachedByAll(named, 'b10Life'))
-    return `**one ${thing.one} in ten** has ${thing.failed} by ${say(numbers('b10Life'), words.miles, (one) => words.milesRange(shownLimits(one)))}`;
-  if (reachedByAll(named, 'failedByHorizonHadNoneBeenRenewed'))
-    return `by ${words.miles(view.horizonMiles)} there had ${thing.failed} ${say(named.map(byHorizon), percent, (one) => percentRange(shownLimits(one), one.value ?? 0))}`;
-  return `${thing.failure}s ${words.perMillion}: ${say(numbers('failuresPerMillionMiles'), words.rate, (one) => words.rateRange(shownLimits(one)))}`;
+/** The age of one in ten, else the share by the horizon, else failures per mile: the first that every group has. */
+function saidNumber({ words, thing, view }: SealLifeAnswer, named: readonly Group[]): SaidNumber {
+  const all = (name: string) => named.every((group) => group.estimates[name]?.value != null);
+  if (all('b10Life'))
+    return {
+      ...{ name: 'b10Life', worst: 'least', lead: `**one ${thing.one} in ten** has ${thing.failed}`, before: 'by ' },
+      ...{ write: words.miles, range: (one) => words.milesRange(shownLimits(one)) },
+    };
+  if (all('failedByHorizonHadNoneBeenRenewed'))
+    return {
+      ...{ name: 'failedByHorizonHadNoneBeenRenewed', worst: 'most', before: '' },
+      lead: `by ${words.miles(view.horizonMiles)} there had ${thing.failed}`,
+      ...{ write: percent, range: (one) => percentRange(shownLimits(one), one.value ?? 0) },
+    };
+  return {
+    ...{ name: 'failuresPerMillionMiles', worst: 'most', before: '' },
+    lead: `${thing.failure}s ${words.perMillion}:`,
+    ...{ write: words.rate, range: (one) => words.rateRange(shownLimits(one)) },
+  };
+}
+
+function eachGroup(asked: SealLifeAnswer, said: SaidNumber, group: Group, strong: boolean): string {
+  const estimate = group.estimates[said.name] as Estimate;
+  const number = said.write(estimate.value ?? 0);
+  return `${said.before}${strong ? `**${number}**` : number} ${told(asked, group)} ${said.range(estimate)}`;
 }

@@ -25,15 +25,19 @@ export function significant(value: number, digits: number): string {
   return new Intl.NumberFormat('en-US', { maximumSignificantDigits: digits }).format(value);
 }
 
+/** Three digits, the zeros of `3.00` kept. */
+const threeDigits = (value: number): string =>
+  value >= 0.01 && value < 999.5 ? value.toPrecision(3) : significant(value, 3);
+
 /** A ratio to two digits, the zero of `1.0` kept. */
 export const ratioText = (value: number): string =>
   value >= 10 || value < 0.01 ? significant(value, 2) : value.toPrecision(2);
 
 export const count = (value: number): string => new Intl.NumberFormat('en-US').format(value);
 
-/** `1 failure`, `12 failures`. */
+/** `1 failure`, `12 failures`, `no failures`. */
 export const counted = (value: number, one: string, many = `${one}s`): string =>
-  `${count(value)} ${value === 1 ? one : many}`;
+  `${value === 0 ? 'no' : count(value)} ${value === 1 ? one : many}`;
 
 /** Distances are said to the nearest 1,000 from 20,000 on, and finer below. */
 function distance(value: number): string {
@@ -55,7 +59,7 @@ export function wording(system: UnitSystem = 'us'): Wording {
   const perMillion = displayUnit('perMillionMiles', system);
   const unit = system === 'us' ? 'miles' : 'km';
   const write = (value: number) => distance(value * miles.factor);
-  const writeRate = (value: number) => significant(value * perMillion.factor, 3);
+  const writeRate = (value: number) => threeDigits(value * perMillion.factor);
   return {
     miles: (value) => `${write(value)} ${unit}`,
     milesRange: (limits) => range(limits, write),
