@@ -54,7 +54,8 @@ export function coxAtFit(data: SurvivalData, fit: FittedCox, options: AtFitOptio
   const names = new Map(design.terms.map((term, column) => [term, column]));
   const sourceNames = new Set(design.sources.map(({ name }) => name));
   for (const name of without)
-    if (!sourceNames.has(name)) throw new StatisticsError('without', `names ${name}, which is no covariate of the data`);
+    if (!sourceNames.has(name))
+      throw new StatisticsError('without', `names ${name}, which is no covariate of the data`);
   fit.terms.forEach((term, index) => {
     const column = names.get(term);
     if (column === undefined) throw new StatisticsError('fit', `has the term ${term}, which the data lack`);

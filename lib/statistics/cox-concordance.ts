@@ -48,12 +48,11 @@ interface Pairs {
   readonly same: Float64Array;
 }
 
-function ranksAt(
-  { pattern, offset }: CoxProblem,
-  predictor: Float64Array,
-): { of: Int32Array; count: number } {
+function ranksAt({ pattern, offset }: CoxProblem, predictor: Float64Array): { of: Int32Array; count: number } {
   // Predictors that differ by rounding alone are one risk: sums of the same terms in another order.
-  const values = offset ? offset.map((known, position) => known + (predictor[pattern[position] as number] as number)) : predictor;
+  const values = offset
+    ? offset.map((known, position) => known + (predictor[pattern[position] as number] as number))
+    : predictor;
   const sorted = values.slice().sort();
   let count = -1;
   let before = -Infinity;

@@ -1,8 +1,9 @@
+import { climbToTop, type Climbable, type Top } from './climb-to-top.ts';
+import { isMonotone } from './cox-separation.ts';
+import type { Slope } from './newton-climb.ts';
 import { cholesky, choleskyFailed, invertCholesky, sandwich } from './numeric/cholesky.ts';
 import { firthEvaluator } from './cox-firth.ts';
-import { fitCox, type CoxFit } from './cox-fit.ts';
 import { evaluateCox } from './cox-likelihood.ts';
-import type { Slope } from './cox-newton.ts';
 import type { PreparedCox } from './cox-prepare.ts';
 import type { CoxProblem } from './cox-problem.ts';
 import { clusterScores, scoreProducts } from './cox-score.ts';
@@ -11,8 +12,8 @@ import { chiSquareTest, quadraticForm, subMatrix, type TestResult } from './regr
 
 /** A fit in centred and scaled coefficients, with what has to be read off the risk sums at its top. */
 export interface CoxEstimate {
-  readonly fit: CoxFit;
-  readonly evaluate: (beta: Float64Array) => Slope;
+  readonly fit: Top;
+  readonly climbable: Climbable;
   /** Columns with a finite estimate. */
   readonly finite: readonly number[];
   /** Over all columns; rows and columns of infinite ones are zero. */
@@ -49,12 +50,13 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
   const { problem, none, start } = prepared;
   const { width } = problem;
   const { evaluate, sumsAt } = evaluator(problem, none.sums, options.firth ?? false);
+  const climbable = { width, evaluate, isMonotone: (direction: Float64Array) => isMonotone(problem, direction) };
   const products = clusterProducts(prepared);
   // Before the climb, which uses the room of the sums again.
   const nullProducts = products && options.robustScore && !options.firth ? products(none.sums) : null;
   const zero = new Float64Array(width);
   const first: Slope = options.firth ? evaluate(zero) : none;
-  const fit = fitCox(problem, evaluate, start, {
+  const fit = climbToTop(climbable, start, {
     maxIterations: options.maxIterations ?? (options.firth ? 500 : 50),
     ...(start.every((value) => value === 0) ? { first } : {}),
   });
@@ -73,7 +75,7 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
     ...(nullProducts ? { robustScore: formTest(nullProducts, score, everything) } : {}),
   };
   const predictor = sums.predictor.slice();
-  return { fit, evaluate, finite, covariance, robustCovariance, predictor, nullValue: first.value, tests };
+  return { fit, climbable, finite, covariance, robustCovariance, predictor, nullValue: first.value, tests };
 }
 
 /** An evaluator that knows where its sums were last taken. */
@@ -101,7 +103,7 @@ function clusterProducts({ survival, problem }: PreparedCox): ((sums: RiskSums) 
 }
 
 /** Inverse information over the columns estimated, cut down to the finite ones, embedded in the full width. */
-function inverseOver({ information, free }: CoxFit, finite: readonly number[], width: number): Float64Array {
+function inverseOver({ information, free }: Top, finite: readonly number[], width: number): Float64Array {
   const whole = new Float64Array(width * width);
   const factor = cholesky(subMatrix(information, width, free), free.length, 1e-14);
   const inverse = choleskyFailed(factor) ? null : invertCholesky(factor);

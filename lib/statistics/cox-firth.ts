@@ -1,6 +1,6 @@
 import { cholesky, choleskyFailed, invertCholesky, logDeterminant } from './numeric/cholesky.ts';
 import { evaluateCox } from './cox-likelihood.ts';
-import type { Slope } from './cox-newton.ts';
+import type { Slope } from './newton-climb.ts';
 import type { CoxProblem } from './cox-problem.ts';
 import { factorAt, type RiskSums } from './cox-sweep.ts';
 

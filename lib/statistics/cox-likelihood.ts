@@ -96,7 +96,10 @@ export function subtractMeans(
 ): void {
   const times = outer.length;
   const tied = deathFirst.length > 0 && cross.some((value) => value !== 0);
-  if (!tied) return addWeightedProducts(information, first, width, times, outer, -1);
+  if (!tied) {
+    addWeightedProducts(information, first, width, times, outer, -1);
+    return;
+  }
   const shifted = new Float64Array(first.length);
   const rest = new Float64Array(times);
   for (let time = 0, at = 0; time < times; time++) {

@@ -54,7 +54,18 @@ export function coxProblem(
   const patterns = folded ? folded.count : row.length;
   const { centre, scale } = standardise(table, width, pattern);
   const weight = byPosition(survival.weight, row);
-  const problem = { sets, ties, width, table, patterns, pattern, centre, scale, weight, offset: byPosition(offset, row) };
+  const problem = {
+    sets,
+    ties,
+    width,
+    table,
+    patterns,
+    pattern,
+    centre,
+    scale,
+    weight,
+    offset: byPosition(offset, row),
+  };
   return { ...problem, events: eventSums(problem) };
 }
 

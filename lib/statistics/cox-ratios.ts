@@ -1,6 +1,6 @@
 import type { CoxEstimate } from './cox-estimate.ts';
 import type { PreparedCox } from './cox-prepare.ts';
-import { profileLimit } from './cox-profile.ts';
+import { profileLimit } from './profile-limit.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
 
 export interface CoxRatios {
@@ -35,7 +35,7 @@ export function ratiosInUnits(
   const { fit, covariance, robustCovariance } = estimate;
   const z = standardNormalQuantile(0.5 + level / 2);
   const coefficients = fit.beta.map((value, j) =>
-    fit.infinite[j] ? (fit.infinite[j] as number) * Infinity : value / (scale[j] as number),
+    fit.infinite[j] ? fit.infinite[j] * Infinity : value / (scale[j] as number),
   );
   const model = inUnits(covariance, fit.infinite, scale);
   const robust = robustCovariance ? inUnits(robustCovariance, fit.infinite, scale) : null;
@@ -65,7 +65,7 @@ export function ratiosInUnits(
 
 function profile(
   { problem }: PreparedCox,
-  { fit, evaluate, covariance }: CoxEstimate,
+  { fit, climbable, covariance }: CoxEstimate,
   j: number,
   side: -1 | 1,
   z: number,
@@ -75,7 +75,7 @@ function profile(
   const start = fit.beta.map((value, k) => (fit.infinite[k] ? 0 : value));
   const error = Math.sqrt(covariance[j * problem.width + j] as number);
   const firstStep = fit.infinite[j] ? 1 : Math.min(10, z * error);
-  const limit = profileLimit(problem, evaluate, { value: fit.value, start }, j, side, z, firstStep);
+  const limit = profileLimit(climbable, { value: fit.value, start }, j, side, z, firstStep);
   return Math.exp(limit / (problem.scale[j] as number));
 }
 

@@ -67,7 +67,8 @@ export function coxResiduals(
   const { problem, survival } = at;
   const { width, scale } = problem;
   const score = clusterScores(problem, at.sums, rowNumbers(survival.rows), survival.rows);
-  for (let index = 0; index < score.length; index++) score[index] = (score[index] as number) * (scale[index % width] as number);
+  for (let index = 0; index < score.length; index++)
+    score[index] = (score[index] as number) * (scale[index % width] as number);
   const dfbeta = new Float64Array(score.length);
   for (let from = 0; from < score.length; from += width)
     for (let j = 0; j < width; j++) {

@@ -36,7 +36,7 @@ export function riskSetsOf(survival: CheckedSurvival): RiskSets {
   const levels = strata?.levels ?? ['all'];
   const sorted = sortRows(survival);
   const walk = startWalk(rows, levels.length, survival.entry !== null);
-  for (let start = 0; start < rows; ) start = walkOneTime(sorted, start, walk);
+  for (let start = 0; start < rows;) start = walkOneTime(sorted, start, walk);
   closeStrata(walk, levels.length);
   const { times, count } = walk;
   const firstLate = new Int32Array(times + 1);
@@ -132,7 +132,8 @@ function walkOneTime(sorted: SortedSurvival, start: number, walk: Walk): number 
   // Before the first event of the stratum nobody's leaving matters.
   if (walk.times === walk.firstTime[walk.stratum]) return end;
   if (died > 0) for (let index = start; index < end; index++) if (event[index] === 1) place(sorted, index, walk);
-  if (died < end - start) for (let index = start; index < end; index++) if (event[index] === 0) place(sorted, index, walk);
+  if (died < end - start)
+    for (let index = start; index < end; index++) if (event[index] === 0) place(sorted, index, walk);
   return end;
 }
 

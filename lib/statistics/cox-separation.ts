@@ -1,13 +1,5 @@
+import { NEGLIGIBLE } from './climb-to-top.ts';
 import { patternPredictors, type CoxProblem } from './cox-problem.ts';
-
-/** Share of the largest component below which a component of a runaway step is taken for rounding. */
-const NEGLIGIBLE = 1e-3;
-
-/** A runaway step as a direction: largest component ±1, negligible ones zero. */
-export function cleanDirection(step: Float64Array): Float64Array {
-  const most = step.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
-  return step.map((value) => (Math.abs(value) < NEGLIGIBLE * most ? 0 : value / most));
-}
 
 /**
  * Whether the likelihood is monotone along a direction: at every event time each event scores as

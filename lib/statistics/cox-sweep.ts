@@ -75,7 +75,12 @@ export function sweepTotals(problem: CoxProblem, beta: Float64Array, sums: RiskS
   for (let stratum = 0; stratum < sets.strata.length; stratum++) sweepStratum(problem, sums, stratum);
   let logs = 0;
   for (let time = 0; time < sets.time.length; time++)
-    logs += fillTie(sums, time, ties === 'efron' ? (sets.deaths[time] as number) : 1, problem.events.weight[time] as number);
+    logs += fillTie(
+      sums,
+      time,
+      ties === 'efron' ? (sets.deaths[time] as number) : 1,
+      problem.events.weight[time] as number,
+    );
   return logs;
 }
 

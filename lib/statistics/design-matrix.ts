@@ -68,7 +68,8 @@ function checkSource(name: string, column: Covariates[string], rows: number): De
 function codeValues(argument: string, column: NumberColumn, rows: number) {
   const codes = new Uint8Array(rows);
   const values: number[] = [column[0] as number];
-  let [one, other] = [column[0], NaN];
+  const one = column[0];
+  let other = NaN;
   for (let row = 0; row < rows; row++) {
     const value = column[row] as number;
     if (value === one) continue;
@@ -88,7 +89,10 @@ function codeValues(argument: string, column: NumberColumn, rows: number) {
 }
 
 /** The design rows of `rows`, row-major rows × terms. */
-export function designTable({ terms, sourceOf, levelOf, sources }: DesignMatrix, rows: ArrayLike<number>): Float64Array {
+export function designTable(
+  { terms, sourceOf, levelOf, sources }: DesignMatrix,
+  rows: ArrayLike<number>,
+): Float64Array {
   const width = terms.length;
   const table = new Float64Array(rows.length * width);
   for (let j = 0; j < width; j++) {

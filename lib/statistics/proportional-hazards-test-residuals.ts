@@ -77,8 +77,16 @@ export function approximation1994(
       squares += g * g;
       for (let j = 0; j < width; j++) tilt[j] = (tilt[j] as number) + g * (residuals[index * width + j] as number);
     }
-  const turned = finite.map((j) => finite.reduce((sum, k) => sum + (covariance[j * width + k] as number) * (tilt[k] as number), 0));
+  const turned = finite.map((j) =>
+    finite.reduce((sum, k) => sum + (covariance[j * width + k] as number) * (tilt[k] as number), 0),
+  );
   const factor = sets.events / squares;
-  const statistic = Float64Array.from(finite, (j, index) => (factor * (turned[index] as number) ** 2) / (covariance[j * width + j] as number));
-  return { statistic, global: factor * turned.reduce((sum, value, index) => sum + value * (tilt[finite[index] as number] as number), 0) };
+  const statistic = Float64Array.from(
+    finite,
+    (j, index) => (factor * (turned[index] as number) ** 2) / (covariance[j * width + j] as number),
+  );
+  return {
+    statistic,
+    global: factor * turned.reduce((sum, value, index) => sum + value * (tilt[finite[index] as number] as number), 0),
+  };
 }

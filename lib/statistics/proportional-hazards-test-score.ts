@@ -19,17 +19,28 @@ export function tiltTest(
   const ones = g.map(() => 1);
   const plain = weightedInformation(problem, sums, ones);
   const tilted = weightedInformation(problem, sums, g);
-  const squared = weightedInformation(problem, sums, g.map((value) => value * value));
+  const squared = weightedInformation(
+    problem,
+    sums,
+    g.map((value) => value * value),
+  );
   const size = fitted.length;
   const inner = new Float64Array(size * size);
-  fitted.forEach((j, row) => fitted.forEach((k, column) => (inner[row * size + column] = plain[j * width + k] as number)));
+  fitted.forEach((j, row) =>
+    fitted.forEach((k, column) => (inner[row * size + column] = plain[j * width + k] as number)),
+  );
   const factor = cholesky(inner, size, 1e-14);
   const variance = new Float64Array(tested.length * tested.length);
   tested.forEach((k, column) => {
     const cross = fitted.map((j) => tilted[j * width + k] as number);
     const solved = choleskyFailed(factor) ? null : solveCholesky(factor, cross);
     tested.forEach((j, row) => {
-      const taken = solved ? solved.reduce((sum, value, index) => sum + value * (tilted[j * width + (fitted[index] as number)] as number), 0) : 0;
+      const taken = solved
+        ? solved.reduce(
+            (sum, value, index) => sum + value * (tilted[j * width + (fitted[index] as number)] as number),
+            0,
+          )
+        : 0;
       variance[row * tested.length + column] = (squared[j * width + k] as number) - taken;
     });
   });
@@ -58,7 +69,8 @@ function tiltScore({ sets, width, table, pattern, weight }: CoxProblem, sums: Ri
       let sum = -(sums.hazard[time] as number) * (sums.first[time * width + j] as number);
       if (sums.spared[time] !== 0) sum += (sums.spared[time] as number) * (sums.deathFirst[time * width + j] as number);
       for (let position = start; position < start + (sets.deaths[time] as number); position++)
-        sum += (weight ? (weight[position] as number) : 1) * (table[(pattern[position] as number) * width + j] as number);
+        sum +=
+          (weight ? (weight[position] as number) : 1) * (table[(pattern[position] as number) * width + j] as number);
       score[j] = (score[j] as number) + (g[time] as number) * sum;
     }
   }

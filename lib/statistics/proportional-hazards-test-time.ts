@@ -13,7 +13,11 @@ export interface TransformedTimes {
 }
 
 /** A transform of time at the event times of `sets`, as R's cox.zph takes it: strata and weights play no part in it. */
-export function eventTimeTransform(survival: CheckedSurvival, sets: RiskSets, transform: TimeTransform): TransformedTimes {
+export function eventTimeTransform(
+  survival: CheckedSurvival,
+  sets: RiskSets,
+  transform: TimeTransform,
+): TransformedTimes {
   const transformed = transformTimes(survival, sets, transform);
   let [sum, events] = [0, 0];
   transformed.forEach((value, time) => {
@@ -27,7 +31,8 @@ function transformTimes(survival: CheckedSurvival, { time }: RiskSets, transform
   if (transform === 'identity') return time.slice();
   if (transform === 'rank') return atTimes(time, midRanks(survival.exit));
   if (transform === 'km') return atTimes(time, failedBefore(survival));
-  if (transform !== 'log') throw new StatisticsError('transform', `${String(transform)} is not km, rank, identity or log`);
+  if (transform !== 'log')
+    throw new StatisticsError('transform', `${String(transform)} is not km, rank, identity or log`);
   if (time.some((value) => value <= 0)) throw new StatisticsError('transform', 'log needs every event after time zero');
   return time.map(Math.log);
 }

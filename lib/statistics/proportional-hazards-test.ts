@@ -48,8 +48,8 @@ export function proportionalHazardsTest(
   const transform = options.transform ?? 'km';
   const prepared = prepareCox(data, options);
   const { problem, terms, none } = prepared;
-  const { fit, finite, covariance, evaluate } = estimateCox(prepared, {});
-  evaluate(fit.beta).information();
+  const { fit, finite, covariance, climbable } = estimateCox(prepared, {});
+  climbable.evaluate(fit.beta).information();
   const { sums } = none;
   const times = eventTimeTransform(prepared.survival, problem.sets, transform);
   const { tilt, variance } = tiltTest(problem, sums, times.centred, fit.free, finite);

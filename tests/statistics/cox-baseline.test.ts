@@ -5,7 +5,8 @@ import type { SurvivalData } from '../../lib/statistics/survival-data.ts';
 import { check, loadCase } from '../reference/reference.ts';
 import { coxCases } from './cox-cases.ts';
 
-const dataOf = (id: string): SurvivalData => (coxCases.find((candidate) => candidate.id === id) as { data: SurvivalData }).data;
+const dataOf = (id: string): SurvivalData =>
+  (coxCases.find((candidate) => candidate.id === id) as { data: SurvivalData }).data;
 
 /** The curve's value at each of the reference's times, which also include times of censoring. */
 const step = ({ time, cumulativeHazard }: BaselineCurve, at: readonly number[]) =>
@@ -57,6 +58,8 @@ describe('coxBaseline', () => {
     const fit = coxRegression(data);
     expect(() => coxBaseline(data, fit, { without: ['y'] })).toThrow('without: names y, which is no covariate');
     expect(() => coxBaseline(data, fit, { at: { y: 1 } })).toThrow('at: names y, which is no term');
-    expect(() => coxBaseline({ ...data, covariates: { z: [1, 0, 1, 0] } }, fit)).toThrow('fit: has the term x, which the data lack');
+    expect(() => coxBaseline({ ...data, covariates: { z: [1, 0, 1, 0] } }, fit)).toThrow(
+      'fit: has the term x, which the data lack',
+    );
   });
 });

@@ -37,7 +37,7 @@ const mgusLives = (cause: number): SurvivalData => ({
   covariates: { age: mgus.age, sex: factor(mgus.sex), mspike: mgus.mspike },
 });
 
-export const coxCases: { id: string; parts: readonly string[]; data: SurvivalData; }[] = [
+export const coxCases: { id: string; parts: readonly string[]; data: SurvivalData }[] = [
   {
     id: 'cox-veteran',
     parts: ['efron', 'breslow'],

@@ -26,10 +26,22 @@ describe('proportionalHazardsTest v cox.zph', () => {
         check(about, [...got.pValue, got.global.pValue], want.p, 1e-7);
         check(about, [...got.degreesOfFreedom, got.global.degreesOfFreedom], want.df, 0);
         check(about, [...got.approximation.statistic, got.approximation.global], want.gt1994_approx_chisq, 1e-7);
-        const order = [...got.residuals.time.keys()].sort((a, b) => (got.residuals.time[a] as number) - (got.residuals.time[b] as number));
+        const order = [...got.residuals.time.keys()].sort(
+          (a, b) => (got.residuals.time[a] as number) - (got.residuals.time[b] as number),
+        );
         if (data.strata) return;
-        check(about, order.map((index) => got.residuals.time[index] as number), want.event_time, 1e-12);
-        check(about, order.map((index) => got.residuals.transformedTime[index] as number), want.transformed_time, 1e-9);
+        check(
+          about,
+          order.map((index) => got.residuals.time[index] as number),
+          want.event_time,
+          1e-12,
+        );
+        check(
+          about,
+          order.map((index) => got.residuals.transformedTime[index] as number),
+          want.transformed_time,
+          1e-9,
+        );
       });
   }
 
@@ -51,6 +63,8 @@ describe('proportionalHazardsTest v cox.zph', () => {
 
   it('refuses the logarithm of an event at time zero', () => {
     const data = { exit: [0, 1, 2, 3], event: [1, 1, 1, 0], covariates: { x: [1, 0, 1, 0] } };
-    expect(() => proportionalHazardsTest(data, { transform: 'log' })).toThrow('transform: log needs every event after time zero');
+    expect(() => proportionalHazardsTest(data, { transform: 'log' })).toThrow(
+      'transform: log needs every event after time zero',
+    );
   });
 });

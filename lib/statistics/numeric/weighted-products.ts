@@ -77,7 +77,6 @@ function addBlock(
 /** Copies the lower triangle of a row-major square matrix to the upper, in place. */
 export function mirrorLower(matrix: Float64Array, width: number): Float64Array {
   for (let row = 0; row < width; row++)
-    for (let column = 0; column < row; column++)
-      matrix[column * width + row] = matrix[row * width + column] as number;
+    for (let column = 0; column < row; column++) matrix[column * width + row] = matrix[row * width + column] as number;
   return matrix;
 }

@@ -71,7 +71,8 @@ export function climb(
       fresh = false;
       before = size;
     }
-    if (step !== null && size > SMALL_STEP && largest(step) > SMALL_STEP && largest(step) < CONTRACTION * size) continue;
+    if (step !== null && size > SMALL_STEP && largest(step) > SMALL_STEP && largest(step) < CONTRACTION * size)
+      continue;
     information = at.information();
     factor = factorOver(information, free);
     step = stepFrom(factor, at.score, free);

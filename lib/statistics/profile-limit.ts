@@ -1,7 +1,5 @@
 import { findRoot } from './numeric/find-root.ts';
-import type { CoxProblem } from './cox-problem.ts';
-import { fitCox } from './cox-fit.ts';
-import type { Slope } from './cox-newton.ts';
+import { climbToTop, type Climbable } from './climb-to-top.ts';
 
 /** Log ratios across a covariate's range beyond which a profile limit is taken to be at infinity. */
 const FARTHEST = 60;
@@ -20,20 +18,19 @@ export interface Peak {
  * `side` −1 lower, +1 upper. ±Infinity where the likelihood never drops that far.
  */
 export function profileLimit(
-  problem: CoxProblem,
-  evaluate: (beta: Float64Array) => Slope,
+  climbable: Climbable,
   peak: Peak,
   term: number,
   side: -1 | 1,
   z: number,
   firstStep: number,
 ): number {
-  const free = Array.from({ length: problem.width }, (_, j) => j).filter((j) => j !== term);
+  const free = Array.from({ length: climbable.width }, (_, j) => j).filter((j) => j !== term);
   let warm = peak.start;
   const excess = (value: number): number => {
     const start = warm.slice();
     start[term] = value;
-    const { beta, value: reached, infinite } = fitCox(problem, evaluate, start, { free });
+    const { beta, value: reached, infinite } = climbToTop(climbable, start, { free });
     if (infinite.every((sign) => sign === 0)) warm = beta;
     return Math.sqrt(Math.max(0, 2 * (peak.value - reached))) - z;
   };
