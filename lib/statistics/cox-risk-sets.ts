@@ -1,5 +1,6 @@
 import { riskOrder } from './risk-order.ts';
-import type { CheckedSurvival } from './cox-data.ts';
+import { checkSurvival, type CheckedSurvival } from './cox-data.ts';
+import type { SurvivalData } from './survival-data.ts';
 
 /**
  * Who is at risk when, worked out once and shared by every evaluation of a partial likelihood and
@@ -29,6 +30,14 @@ export interface RiskSets {
   readonly firstLate: Int32Array;
   readonly late: Uint32Array;
 }
+
+/**
+ * Risk sets of survival data, to be passed as `riskSets` to fits and predictions that differ only in
+ * covariates, cluster or offset: exit, event, entry, strata and weight must be the same.
+ *
+ * @throws StatisticsError as `coxRegression` for those columns.
+ */
+export const coxRiskSets = (data: SurvivalData): RiskSets => riskSetsOf(checkSurvival(data));
 
 /** Risk sets of checked columns. */
 export function riskSetsOf(survival: CheckedSurvival): RiskSets {
