@@ -47,7 +47,10 @@ export async function serveExport(folder: string, basePath = '', port = 0): Prom
   const server = createServer((request, response) => {
     const url = request.url ?? '/';
     const notFound = () => void response.writeHead(404, { 'Content-Type': 'text/plain' }).end('not found');
-    if (!url.startsWith(`${basePath}/`)) return notFound();
+    if (!url.startsWith(`${basePath}/`)) {
+      notFound();
+      return;
+    }
     request.url = url.slice(basePath.length);
     serve(request, response, notFound);
   });

@@ -1,3 +1,4 @@
+import './no-eval.ts';
 import * as Comlink from 'comlink';
 import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
@@ -27,7 +28,7 @@ async function startEngine(): Promise<Engine> {
 }
 
 async function open(sources: () => Promise<RecordSource[]>, told: ToldProgress): Promise<OpenedRecords | ReadReport> {
-  const say = seldom((progress: Progress) => void told(progress));
+  const say = seldom((progress: Progress) => told(progress));
   const engine = await startEngine();
   const report = await readRecords(engine, await sources(), { onProgress: say });
   if (report.files.every(({ kept }) => kept === 0)) return report;

@@ -48,7 +48,7 @@ export function curveLayers(
       ...{ values: [0, 0.25, 0.5, 0.75, 1], labelPadding: 8 },
       labelExpr: "datum.value == 1 ? '100 %' : format(datum.value * 100, '.0f')",
       title: options.compact ? null : componentWords[finding.settings.component].curve,
-      ...{ titleAngle: 0, titleAlign: 'left', titleBaseline: 'bottom', titleX: 2 - frame.margin.left, titleY: -16 },
+      ...{ titleAngle: 0, titleAlign: 'left', titleBaseline: 'bottom', titleX: -48, titleY: -16 },
     },
   });
   const layers = [
@@ -74,7 +74,7 @@ export function horizonLayers(finding: Finding, frame: LifeCurveFrame, options: 
   const says = distanceSays(finding.settings.horizonMiles, options.unitSystem);
   const x = frame.x(at);
   const width = textWidth(says, 12.5);
-  const titleEnd = textWidth(componentWords[finding.settings.component].curve, 12.5) - frame.margin.left + 12;
+  const titleEnd = textWidth(componentWords[finding.settings.component].curve, 12.5) - 48 + 12;
   const text = Math.min(Math.max(x - width / 2, titleEnd), frame.plot.width + frame.margin.right - width);
   const data = { values: [{ x, top: options.compact ? 0 : -6, bottom: frame.plot.height, says, text }] };
   const rule = {

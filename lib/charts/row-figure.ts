@@ -63,7 +63,7 @@ function nameLayers(
 export function drawRows(finding: Finding, panels: readonly Panel[], options: FigureOptions): Figure {
   const most = options.compact ? Math.max(1, Math.floor((options.height - 54) / leastCompactRow)) : mostRows;
   const { drawn, leftOut } = figureRows(finding, most);
-  const ticks = Math.max(3, Math.min(7, Math.floor(options.width / panels.length / 95)));
+  const ticks = Math.max(3, Math.min(7, Math.floor(options.width / panels.length / 60)));
   const data = panels.map((panel) => panelData(panel, drawn, options.unitSystem, ticks));
   const { margin, ...frame } = frameRows(drawn, data, options);
   const labels = drawn.map(({ label, by }, row) => ({

@@ -46,7 +46,11 @@ function decodeColumn(vector: Vector, name: string): ResultColumn {
 }
 
 /** `toArray()` leaves garbage in NULL slots, so nulls are read from the bitmap. */
-function isKnown({ nullBitmap, nullCount, offset }: Data): (row: number) => boolean {
+function isKnown({
+  nullBitmap,
+  nullCount,
+  offset,
+}: Pick<Data, 'nullCount' | 'offset'> & { readonly nullBitmap?: Uint8Array | null }): (row: number) => boolean {
   if (nullCount === 0 || !nullBitmap || nullBitmap.length === 0) return () => true;
   return (row) => ((nullBitmap[(offset + row) >> 3]! >> ((offset + row) & 7)) & 1) === 1;
 }
@@ -79,7 +83,7 @@ function fillNumbers(numbers: Float64Array, data: Data, name: string): void {
 }
 
 function numberReader(data: Data, name: string): (row: number) => number {
-  const type = data.type as DataType;
+  const type = data.type;
   const values = data.values as ArrayLike<number> & ArrayLike<bigint>;
   if (DataType.isNull(type)) return () => NaN;
   if (DataType.isBool(type)) {

@@ -1,12 +1,19 @@
-import type { LifeChecks } from './life-doubts.ts';
+import type { Group } from '../../shared/finding.ts';
+import type { Asking } from './asking.ts';
 import type { UnknownExposure } from './doubts/unknown-exposure.ts';
-import { failedBy, sharesIf } from './life-curves.ts';
+import { failedBy, sharesIf, type LifeCurves } from './life-curves.ts';
+
+interface Cut {
+  readonly asking: Asking;
+  readonly drawn: LifeCurves;
+  readonly groups: readonly Group[];
+}
 
 /**
  * Shares failed by the horizon with a deviation over without it: as recorded, and with the lives
  * whose record does not tell put to either side.
  */
-export function unknownBounds({ drawn, groups, asking }: LifeChecks): UnknownExposure {
+export function unknownBounds({ drawn, groups, asking }: Cut): UnknownExposure {
   const { view } = asking;
   const [yes, no, unknown] = ['yes', 'no', 'unknown'].map((label) =>
     groups.findIndex((group) => group.label === label),

@@ -3,7 +3,7 @@ import { csvCell } from './csv-writing.ts';
 import type { CutRow } from './cut-row.ts';
 
 const encoder = new TextEncoder();
-// eslint-disable-next-line no-control-regex -- ASCII as a whole
+
 const beyondAscii = /[^\u0000-\u007f]/;
 
 /** One row of columns of texts. */

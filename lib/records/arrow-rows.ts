@@ -1,4 +1,4 @@
-import { DataType, RecordBatchReader, Table, type Field, type RecordBatch, type Vector } from 'apache-arrow';
+import { DataType, RecordBatchReader, Table, type Field, type RecordBatch } from 'apache-arrow';
 import type { TableName } from '../../shared/record-tables.ts';
 import { decodeArrow } from '../engine/arrow-decode.ts';
 import { ArrowRow } from './arrow-row.ts';
@@ -19,9 +19,10 @@ export async function readArrowRows(
   table: TableName,
   rowsFor: (header: Header) => Promise<FileRows>,
 ): Promise<FileRows | string> {
-  const reader = await RecordBatchReader.from(chunks);
+  const tail = new Tail();
+  const reader = await RecordBatchReader.from(tail.watch(chunks));
   await reader.open();
-  const fields = reader.schema.fields as Field[];
+  const fields = reader.schema.fields;
   const header = readHeader(
     table,
     fields.map(({ name }) => name),
@@ -37,14 +38,34 @@ export async function readArrowRows(
     }
   }
   await rows.finish();
-  return rows;
+  return tail.isWhole() ? rows : 'is cut short: the mark that ends Arrow data is missing';
+}
+
+/**
+ * The last bytes of a file. Arrow takes a stream that ends between two batches for a whole one;
+ * what writes files puts a mark at their end, and without it rows may be missing.
+ */
+class Tail {
+  #bytes: number[] = [];
+
+  async *watch(chunks: Chunks): Chunks {
+    for await (const chunk of chunks) {
+      this.#bytes = [...this.#bytes, ...chunk.subarray(-8)].slice(-8);
+      yield chunk;
+    }
+  }
+
+  isWhole(): boolean {
+    const endsStream = this.#bytes.length === 8 && this.#bytes.every((byte, at) => byte === (at < 4 ? 255 : 0));
+    return endsStream || String.fromCharCode(...this.#bytes.slice(2)) === 'ARROW1';
+  }
 }
 
 /** A column as texts, null being blank. */
 function textsOf(batch: RecordBatch, { name, type }: Field, index: number): (string | null)[] {
   const vector = batch.getChildAt(index);
   if (!vector) throw new Error(`column ${name} is missing from a batch of rows`);
-  if (isList(type)) return Array.from(vector as Vector, listText);
+  if (isList(type)) return Array.from(vector, listText);
   const { columns } = decodeArrow(new Table({ [name]: vector }), { datesAsText: true });
   const column = columns[name]!;
   if (!(column instanceof Float64Array)) return column;

@@ -2,17 +2,19 @@
 export type FileContent =
   'empty' | 'text' | 'utf-16le' | 'utf-16be' | 'gzip' | 'arrow-file' | 'arrow-stream' | 'foreign';
 
+const asciiOf = (word: string): number[] => Array.from(word, (letter) => letter.charCodeAt(0));
+
 const starts: readonly (readonly [content: FileContent, what: string, bytes: readonly number[]])[] = [
   ['gzip', 'gzip', [0x1f, 0x8b]],
   ['utf-16le', 'text', [0xff, 0xfe]],
   ['utf-16be', 'text', [0xfe, 0xff]],
-  ['arrow-file', 'Arrow', [...'ARROW1'].map((letter) => letter.charCodeAt(0))],
+  ['arrow-file', 'Arrow', asciiOf('ARROW1')],
   // A stream opens with the continuation mark and the length of its schema, which is under 16 MB.
   ['arrow-stream', 'Arrow', [0xff, 0xff, 0xff, 0xff]],
-  ['foreign', 'a Parquet file', [...'PAR1'].map((letter) => letter.charCodeAt(0))],
+  ['foreign', 'a Parquet file', asciiOf('PAR1')],
   ['foreign', 'a zip archive or a spreadsheet', [0x50, 0x4b, 0x03, 0x04]],
   ['foreign', 'a spreadsheet of an old kind', [0xd0, 0xcf, 0x11, 0xe0]],
-  ['foreign', 'a PDF', [...'%PDF'].map((letter) => letter.charCodeAt(0))],
+  ['foreign', 'a PDF', asciiOf('%PDF')],
 ];
 
 /** How many first bytes are wanted. */

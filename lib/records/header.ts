@@ -42,7 +42,6 @@ export function readHeader(table: TableName, headers: readonly string[]): Header
 const longestShown = 600;
 
 function shownHeaders(headers: readonly string[]): string {
-  // eslint-disable-next-line no-control-regex -- a binary file's first line is shown, too
   const shown = headers.map((header) => header.trim().replaceAll(/[\u0000-\u001f\u007f\ufffd]/g, '·')).join(', ');
   return shown.length > longestShown ? `${shown.slice(0, longestShown)} …` : shown;
 }

@@ -3,6 +3,7 @@ import { clusterLabels, type ClusterLabels } from './cluster-variance.ts';
 import { incidenceLimits, toCurveInterval, type CurveInterval } from './confidence-limits.ts';
 import { aalenJohansen, causeCounts } from './incidence-recursion.ts';
 import { incidenceClusterVariance } from './incidence-clusters.ts';
+import type { IncidenceCurve } from './incidence-curve.ts';
 import { toLevel } from './interval.ts';
 import { riskCounts, type RiskCounts } from './risk-counts.ts';
 import { riskOrder, type RiskOrder } from './risk-order.ts';
@@ -21,27 +22,6 @@ export interface CumulativeIncidenceOptions {
   readonly variance?: 'greenwood' | 'aalen';
   /** Robust limits with every row as its own cluster (what R's multi-state survfit gives); `cluster` implies it. */
   readonly robust?: boolean;
-}
-
-/**
- * Cumulative incidence of one cause in one group. Arrays share one length and order: distinct exit times
- * of the group, ascending. `events` are those of the cause.
- */
-export interface IncidenceCurve extends RiskCounts {
-  readonly group: string;
-  readonly cause: number;
-  readonly incidence: Float64Array;
-  readonly standardError: Float64Array;
-  readonly lower: Float64Array;
-  readonly upper: Float64Array;
-  /** Free of any event: 1 − the incidences of all causes. */
-  readonly survival: Float64Array;
-  readonly level: number;
-  readonly interval: CurveInterval;
-  readonly clusters?: number;
-  readonly robustStandardError?: Float64Array;
-  readonly robustLower?: Float64Array;
-  readonly robustUpper?: Float64Array;
 }
 
 /** Event codes are held in a byte. */

@@ -111,7 +111,10 @@ class GrayVariance {
       pool += share[k] as number;
       free += (share[k] as number) * (1 - (incidence[k] as number));
     }
-    if (!(pool > 0)) return clearEvents(state);
+    if (!(pool > 0)) {
+      clearEvents(state);
+      return;
+    }
     const factor = (1 - this.pooled) ** rho;
     this.spreadEffects(factor, failures / (pool * (1 - this.pooled)), pool);
     for (let k = 0; k < groups; k++) {

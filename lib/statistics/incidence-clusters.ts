@@ -1,5 +1,5 @@
 import { labelsInOrder, type ClusterLabels, type ClusterVariance } from './cluster-variance.ts';
-import type { IncidenceCurve } from './cumulative-incidence.ts';
+import type { IncidenceCurve } from './incidence-curve.ts';
 import type { RiskCounts } from './risk-counts.ts';
 import type { RiskOrder } from './risk-order.ts';
 import type { Codes } from './survival-data.ts';

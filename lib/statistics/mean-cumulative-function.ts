@@ -92,7 +92,7 @@ export function meanCumulativeFunction(
 }
 
 /** What the curve is made of; `places` are where its times lie among all distinct exits. */
-export interface EventSteps {
+interface EventSteps {
   readonly time: Float64Array;
   readonly atRisk: Float64Array;
   readonly events: Float64Array;

@@ -1,4 +1,3 @@
-import type { EventSteps } from './mean-cumulative-function.ts';
 import type { RecurrentRows } from './recurrent-rows.ts';
 import type { RiskOrder } from './risk-order.ts';
 
@@ -12,7 +11,11 @@ export function nelsonVariance(
   order: RiskOrder,
   part: number,
   { event, subject, weight }: RecurrentRows,
-  { time, atRisk, events }: EventSteps,
+  {
+    time,
+    atRisk,
+    events,
+  }: { readonly time: Float64Array; readonly atRisk: Float64Array; readonly events: Float64Array },
 ): (number | null)[] {
   if (weight) return Array.from(time, () => null);
   const { rows, time: exits, lateRows, lateTime } = order;

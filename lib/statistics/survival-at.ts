@@ -62,14 +62,16 @@ function pointAt(curve: SurvivalCurve, time: number, row: number | null): Surviv
   };
 }
 
-/** All at risk at the first exit have come so far without an event: limits as at that exit, were it a censoring. */
+/** All at risk at the first exit have come so far without an event: the zero-event bound of `survivalLimits`. */
 function pointBeforeFirst(curve: SurvivalCurve, time: number): SurvivalPoint {
   const atRisk = curve.atRisk[0] as number;
-  const bound = curve.interval === 'log-log' && time > 0 ? Math.exp(Math.log((1 - curve.level) / 2) / atRisk) : 1;
-  const robust = curve.robustStandardError
-    ? { robustStandardError: 0, robustLower: Math.min(bound, curve.robustLower?.[0] ?? 1), robustUpper: 1 }
-    : {};
-  return { time, survival: 1, standardError: 0, lower: bound, upper: 1, atRisk, ...robust };
+  const bound = (units: number): number =>
+    curve.interval === 'log-log' && time > 0 ? Math.exp(Math.log((1 - curve.level) / 2) / units) : 1;
+  const point = { time, survival: 1, standardError: 0, lower: bound(atRisk), upper: 1, atRisk };
+  if (!curve.robustLower) return point;
+  // Clusters at risk at the first exit were counted for its own bound; an event there leaves only those of the group.
+  const first = curve.survival[0] === 1 && time > 0 ? (curve.robustLower[0] as number) : bound(curve.clusters ?? 0);
+  return { ...point, robustStandardError: 0, robustLower: first, robustUpper: 1 };
 }
 
 function unknownPoint(curve: SurvivalCurve, time: number, reason: string): SurvivalPoint {

@@ -107,6 +107,6 @@ export function toNumbers(argument: string, column: NumberColumn, length: number
     throw new StatisticsError(argument, `has ${column.length} rows where ${length} are wanted`);
   const values = column instanceof Float64Array ? column : new Float64Array(column);
   for (let row = 0; row < length; row++)
-    if (!Number.isFinite(values[row] as number)) throw new StatisticsError(argument, 'is not a finite number', row);
+    if (!Number.isFinite(values[row])) throw new StatisticsError(argument, 'is not a finite number', row);
   return values;
 }

@@ -97,6 +97,6 @@ async function replaceEpisodes(engine: Engine, episodes: readonly Episode[]): Pr
     from stated s left join lives_seal l on l.life_id = s.life_id`);
 }
 
-/** `count` lives alike; `each` may make them differ. */
-export const many = (count: number, each: (place: number) => Life): Life[] =>
+/** `count` lives (or episodes) alike; `each` may make them differ. */
+export const many = <T = Life>(count: number, each: (place: number) => T): T[] =>
   Array.from({ length: count }, (_, place) => each(place));

@@ -8,7 +8,7 @@ export interface ReferenceCase {
   readonly source: string;
   readonly settings: Record<string, unknown>;
   // The expected part differs by family; each test narrows what it reads.
-  // eslint-disable-next-line @typescript-eslint/no-explicit-any
+
   readonly expected: any;
 }
 

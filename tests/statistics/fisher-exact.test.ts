@@ -9,7 +9,7 @@ type Table = [[number, number], [number, number]];
  * p-values at 1e-8. R's fisher.test finds its odds ratio and limits with uniroot at the default tolerance, 1.22e-4 on
  * ψ where ψ < 1 and on 1/ψ where ψ > 1, so a large reference limit is good to few digits; `solves` below settles it.
  */
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- a part of a reference case
+
 function checkTable(source: string, want: any) {
   const got = fisherExact(want.table_rows);
   const about = { method: 'fisherExact (p-values)', source };

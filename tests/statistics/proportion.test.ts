@@ -5,7 +5,6 @@ import { check, loadCase, loadData, numbers } from '../reference/reference.ts';
 
 const limits = ({ lower, upper }: Interval) => [lower, upper] as number[];
 
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- a part of a reference case
 function checkPair(source: string, want: any) {
   for (const [name, level] of [
     ['level_90', 0.9],

@@ -10,7 +10,7 @@ describe('survivalAt against R survival 3.5-3 survfit', () => {
     const curves = kaplanMeier(data, { ...options, level: 0.95 });
     for (const want of expected) {
       const curve = curves.find(({ group }) => group === want.group.replace(/^.*=/, '')) as SurvivalCurve;
-      const points = survivalAt(curve, want.time);
+      const points = survivalAt(curve, want.time as number[]);
       check(
         about,
         points.map((point) => point.survival as number),
@@ -49,6 +49,10 @@ describe('survivalAt by hand', () => {
   it('is 1 before the first exit, with the zero-event bound, and exactly 1 at 0', () => {
     expect(survivalAt(curve, 0)).toMatchObject({ survival: 1, lower: 1, upper: 1 });
     expect(survivalAt(curve, 1).lower).toBeCloseTo(0.025 ** (1 / 3), 14);
+    expect(survivalAt(curve, 1).robustLower).toBeCloseTo(0.025 ** (1 / 3), 14);
+    const [pair] = kaplanMeier({ exit: [2, 4, 6], event: [0, 1, 0], cluster: [1, 1, 2] });
+    expect(survivalAt(pair!, 1)).toMatchObject({ robustLower: pair!.robustLower![0] });
+    expect(pair!.robustLower![0]).toBeCloseTo(0.025 ** (1 / 2), 14);
   });
 
   it('is null with the reason beyond the last life, but 0 once the curve has reached 0', () => {

@@ -54,8 +54,7 @@ const columns = (list: readonly Life[], causes = false): Columns => ({
   cluster: list.map(({ cluster }) => cluster),
 });
 
-const { weight: _unused, ...noWeight } = columns([]);
-const unweighted = (data: Columns): typeof noWeight => {
+const unweighted = (data: Columns): Omit<Columns, 'weight'> => {
   const { weight: _, ...rest } = data;
   return rest;
 };

@@ -28,7 +28,8 @@ export function AtAGlance() {
         <>
           {open?.report.invented && (
             <p className="invented">
-              Invented records: no number here is about a real fleet. Open your own to see yours.
+              Invented records: no number here is about a real fleet.{' '}
+              <span className="screen-only">Open your own to see yours.</span>
             </p>
           )}
           <div className="glance">

@@ -1,12 +1,12 @@
 'use client';
 
+import '../../_state/no-eval.ts';
 import { usePathname } from 'next/navigation';
 import { useEffect, type ReactNode } from 'react';
 import { setDownSearch } from '../../_state/link.ts';
 import { recordSets } from '../../_state/record-sets.ts';
 import { useView } from '../../_state/use-view.ts';
 import { DropTarget } from '../records/drop-target.tsx';
-import { OpeningStrip } from '../records/opening-strip.tsx';
 import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
 import { ContentsLine } from './contents-line.tsx';
@@ -28,7 +28,6 @@ export function Frame({ children }: { children: ReactNode }) {
       </a>
       <PageHead />
       <ContentsLine />
-      <OpeningStrip />
       <TroubleNotice />
       <LinkNotices />
       {scoped && <ScopeLine />}

@@ -5,6 +5,7 @@ import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { OpenRecordsDialog } from '../records/open-records-dialog.tsx';
 import { PageLink } from './page-link.tsx';
+import { OpeningStrip } from '../records/opening-strip.tsx';
 import { openedSays } from '../records/opened-words.ts';
 
 const unitNames = { us: 'mi · lbf·ft', metric: 'km · N·m' } as const;
@@ -15,13 +16,17 @@ export function PageHead() {
   const { open, opening, untouched } = useRecordSet();
   const [asking, setAsking] = useState(false);
   const other = units === 'us' ? 'metric' : 'us';
-  const nothing = untouched || opening ? 'Opening…' : 'No records open';
+  const nothing = untouched ? 'Opening…' : 'No records open';
   return (
     <header className="head">
       <PageLink className="mark" path="/" search={search}>
         Hub<i>cause</i>
       </PageLink>
-      <p className="opened">{open ? openedSays(open, units) : nothing}</p>
+      {opening ? (
+        <OpeningStrip opening={opening} />
+      ) : (
+        <p className="opened">{open ? openedSays(open, units) : nothing}</p>
+      )}
       <div className="head-acts">
         <button type="button" className="word" onClick={() => changeUnits(other)}>
           <span className="unseen">Units: </span>

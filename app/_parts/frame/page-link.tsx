@@ -27,7 +27,10 @@ export function PageLink({ path, search, className, current, children }: Props) 
   const go = (event: MouseEvent) => {
     if (!plain(event)) return;
     event.preventDefault();
-    if (bare(path) === bare(here)) return pushSearch(search);
+    if (bare(path) === bare(here)) {
+      pushSearch(search);
+      return;
+    }
     carrySearch(search);
     router.push(path);
   };

@@ -1,16 +1,13 @@
 'use client';
 
-import { recordSets } from '../../_state/record-sets.ts';
-import { useRecordSet } from '../../_state/use-record-set.ts';
+import { recordSets, type RecordSetState } from '../../_state/record-sets.ts';
 
-/** What is being done while records open, how far it is, and the way out. */
-export function OpeningStrip() {
-  const { opening } = useRecordSet();
-  if (opening === null) return <div role="status" className="opening" data-opening="no" />;
+/** What is being done while records open, how far it is, and the way out; it stands where their name will. */
+export function OpeningStrip({ opening }: { opening: NonNullable<RecordSetState['opening']> }) {
   const { doing, share } = opening.progress;
   return (
-    <div role="status" className="opening" data-opening="yes">
-      <p>
+    <div className="opening" data-opening="yes">
+      <p role="status">
         Opening {opening.name}: {doing}
         {share !== null && ` (${Math.floor(share * 100)} %)`}
       </p>

@@ -9,7 +9,7 @@ import { rowTotals, shareOf } from './opened-words.ts';
 export function RecordsGlance() {
   const { open } = useRecordSet();
   const { search } = useView();
-  if (open === null) return null;
+  if (open === null) return <p className="records-glance" />;
   const { read, kept, setAside } = rowTotals(open.report);
   const { observedFrom, observedTo, files } = open.report;
   const refused = files.filter(({ refused: why }) => why !== null).length;

@@ -12,8 +12,13 @@ export function TroubleNotice() {
   return (
     <section className="notice trouble" role="alert" data-trouble={trouble.kind}>
       <What trouble={trouble} />
-      {open && <p>{open.report.name} is still open.</p>}
-      <OpenActs />
+      {/* With nothing open the page itself says what can be opened. */}
+      {open && (
+        <>
+          <p>{open.report.name} is still open.</p>
+          <OpenActs />
+        </>
+      )}
       <button type="button" className="word" onClick={recordSets.dismissTrouble}>
         Put this note away
       </button>

@@ -1,6 +1,6 @@
 'use client';
 
-import { useState, type FormEvent } from 'react';
+import { useState, type SubmitEvent } from 'react';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { rulerFor } from './horizon.ts';
 
@@ -16,7 +16,7 @@ export function HorizonChoice({ horizonMiles, units, onChoose }: Props) {
   const [text, setText] = useState(String(Math.round(horizonMiles * factor)));
   const miles = Number(text.replaceAll(/[ ,]/g, '')) / factor;
   const usable = miles > 0 && miles <= 5_000_000;
-  const submit = (event: FormEvent) => {
+  const submit = (event: SubmitEvent) => {
     event.preventDefault();
     if (usable) onChoose(miles);
   };

@@ -1,26 +1,13 @@
 import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
-import type { View } from '../../../shared/view.ts';
 import { comparedDeviation, type Comparison } from '../comparison.ts';
 import { chanceWords } from './chance-words.ts';
-import type { ComponentWords } from './component-words.ts';
 import { countsBehind, missingSide, withKnownValues } from './counted-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { groupWords } from './group-words.ts';
+import type { SealLifeAnswer } from './seal-life-asked.ts';
 import { sealLifeOfOne } from './seal-life-one.ts';
 import { inWords, listed, oneIn, percent, percentRange, sentenceCase } from './share-words.ts';
-import { counted, type Wording } from './wording.ts';
-
-export interface SealLifeAnswer {
-  readonly view: View;
-  readonly words: Wording;
-  readonly thing: ComponentWords;
-  readonly groups: readonly Group[];
-  readonly comparison: Comparison | null;
-  /** Indices of the groups that can be compared, the shortest-lived first. */
-  readonly worstFirst: readonly number[];
-  /** Whether one Weibull line stays within the limits of the curve; asked of one group alone. */
-  readonly oneShape: boolean;
-}
+import { counted } from './wording.ts';
 
 /** How long they last, in one or two sentences of the trade. */
 export function sealLifeAnswer(asked: SealLifeAnswer): Answer {

@@ -1,6 +1,6 @@
 import { shownLimits, type Group } from '../../../shared/finding.ts';
 import { firmnessRule } from '../firmness.ts';
-import type { SealLifeAnswer } from './seal-life-answer.ts';
+import type { SealLifeAnswer } from './seal-life-asked.ts';
 import { percent, percentRange, sentenceCase } from './share-words.ts';
 import { counted, ratioText } from './wording.ts';
 

@@ -82,7 +82,10 @@ class Dealer {
 
   sort(start: number, end: number, depth: number): void {
     if (end - start > FEW) {
-      if (depth > MOST_DEALS) return this.compare(start, end);
+      if (depth > MOST_DEALS) {
+        this.compare(start, end);
+        return;
+      }
       const slices = depth === 0 && end - start > LONG ? FIRST_SLICES : end - start;
       const ends = this.deal(start, end, slices, this.endsAt(depth, slices));
       let from = start;

@@ -1,0 +1,121 @@
+import {
+  DateDay,
+  Dictionary,
+  Field,
+  Int8,
+  List,
+  Table,
+  TimestampMillisecond,
+  Utf8,
+  tableToIPC,
+  vectorFromArray,
+} from 'apache-arrow';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Engine } from '../../lib/engine/engine.ts';
+import { openNodeEngine } from '../../lib/engine/node.ts';
+import { readRecords } from '../../lib/records/index.ts';
+import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
+
+let engine: Engine;
+beforeAll(async () => {
+  engine = await openNodeEngine({ threads: 1 });
+});
+afterAll(() => engine.close());
+
+const day = Date.UTC(2024, 1, 29);
+const list = new List(new Field('item', new Utf8(), true));
+const services = new Table({
+  service_id: vectorFromArray(['a', 'b', 'ç'], new Utf8()),
+  unit_id: vectorFromArray(['007', '007', '8'], new Dictionary(new Utf8(), new Int8())),
+  axle: vectorFromArray([1n, 2n, null]),
+  side: vectorFromArray(['left', 'RIGHT', 'left'], new Utf8()),
+  date: vectorFromArray([day, day, day], new DateDay()),
+  miles: vectorFromArray([1000.5, null, 3]),
+  nut_backed_off: vectorFromArray([true, false, null]),
+  replaced: vectorFromArray([['seal', 'gasket'], null, ['seal']], list),
+  'work "kind"': vectorFromArray(['x', 'y,z', null], new Utf8()),
+});
+
+describe.each(['file', 'stream'] as const)('an Arrow %s', (kind) => {
+  it('is read by the rules of a CSV, its rows counted from 1', async () => {
+    const bytes = tableToIPC(services, kind);
+    for (const pieceBytes of [100, 1 << 20]) {
+      const report = await readRecords(engine, [source('services.arrow', bytes, pieceBytes)]);
+      const account = accountOf(report, 'services.arrow');
+      expect(counts(account)).toEqual([3, 2, 1]);
+      expect(account.unusedColumns).toEqual(['work "kind"']);
+      const row = { unit_id: '007', date: '2024-02-29', order_id: null };
+      expect(await keptRows(engine, 'services')).toMatchObject([
+        {
+          ...row,
+          service_id: 'a',
+          axle: '1',
+          side: 'left',
+          miles: '1000.5',
+          nut_backed_off: 'yes',
+          replaced: 'seal;gasket',
+          line: '1',
+        },
+        {
+          ...row,
+          service_id: 'b',
+          axle: '2',
+          side: 'right',
+          miles: null,
+          nut_backed_off: 'no',
+          replaced: null,
+          line: '2',
+        },
+      ]);
+      expect(await asideOf(engine)).toEqual([
+        {
+          file: 'services.arrow',
+          row: 3,
+          column: 'axle',
+          value: '',
+          reason: 'blank where a value is needed',
+          accepted: 'a whole number from 1 to 20, with a decimal point and no thousands separator',
+          original: 'ç,8,,left,2024-02-29,3,,seal,',
+        },
+      ]);
+    }
+  });
+
+  it('of several batches and moments of time is read', async () => {
+    const part = (id: string) =>
+      new Table({
+        unit_id: vectorFromArray([id], new Utf8()),
+        date: vectorFromArray([day + 3_600_000], new TimestampMillisecond()),
+        miles: vectorFromArray([5]),
+      });
+    const report = await readRecords(engine, [
+      source('readings.feather', tableToIPC(part('1').concat(part('2')), kind)),
+    ]);
+    expect(counts(accountOf(report, 'readings.feather'))).toEqual([2, 2, 0]);
+    expect(await keptRows(engine, 'readings')).toMatchObject([
+      { unit_id: '1', date: '2024-02-29', line: '1' },
+      { unit_id: '2', date: '2024-02-29', line: '2' },
+    ]);
+  });
+
+  it('cut short anywhere, even between two batches, is refused whole', async () => {
+    const half = new Table({
+      unit_id: vectorFromArray(['1'], new Utf8()),
+      date: vectorFromArray([day], new DateDay()),
+      miles: vectorFromArray([5]),
+    });
+    const bytes = tableToIPC(half.concat(half), kind);
+    for (let length = 16; length < bytes.length; length += 8) {
+      const report = await readRecords(engine, [source('readings.arrow', bytes.subarray(0, length))]);
+      const account = accountOf(report, 'readings.arrow');
+      expect(account.refused, `after ${length} of ${bytes.length} bytes`).not.toBeNull();
+      expect(account.read).toBe(0);
+    }
+  });
+
+  it('of another table is refused, naming what is missing', async () => {
+    const bytes = tableToIPC(new Table({ a: vectorFromArray([1]) }), kind);
+    const report = await readRecords(engine, [source('units.arrow', bytes)]);
+    expect(report.files[0]!.refused).toMatch(/has no column unit_id, axle_roles; .* found are a$/);
+  });
+});
