@@ -50,10 +50,6 @@ export const components = {
 export type Component = keyof typeof components;
 
 export const lifeStates = ['failed', 'planned', 'other-failure', 'removed-unknown', 'unit-left', 'running'] as const;
-export type LifeState = (typeof lifeStates)[number];
-
-/** What a life may carry of a deviation; "no" needs positive evidence. */
-export const deviationValues = ['yes', 'no', 'unknown', 'not-applicable'] as const;
 
 export const steps = [
   'step_cavity_cleaned',

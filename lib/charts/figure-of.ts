@@ -1,4 +1,4 @@
-import type { Finding, QuestionId } from '../../shared/finding.ts';
+import type { QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { DrawFigure } from './figure.ts';
 import { drawLifeCurves } from './life-curves.ts';
@@ -33,6 +33,3 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
 
 /** The figure of a finding's question, with the places of its names and ticks. */
 export const figureOf: DrawFigure = (finding, options) => figures[finding.question](finding, options);
-
-/** The Vega-Lite specification alone, e.g. for a document that needs nothing over or under the figure. */
-export const figureSpec = (finding: Finding, options: Parameters<DrawFigure>[1]) => figureOf(finding, options).spec;

@@ -8,8 +8,6 @@ import { meanMiles } from './mean-miles.ts';
 import { sealLife } from './seal-life.ts';
 import { wording } from './words/wording.ts';
 
-export { firmnessRule } from './firmness.ts';
-
 export interface AskOptions {
   /** Units of the sentences; every number of the finding stays in miles. */
   readonly unitSystem?: UnitSystem;

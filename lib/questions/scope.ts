@@ -7,7 +7,6 @@ import { groupKeys, type GroupKeys } from './group-keys.ts';
 import { deviationOf } from './words/group-words.ts';
 
 /** How a value of a cut column is written wherever one is named. */
-export { labelSql } from './columns/cut-codes.ts';
 
 /** Columns known only of the job that fitted the part. */
 const ofTheJob = new Set(['shop', 'site', 'technician_key', 'seal_lot']);

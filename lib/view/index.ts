@@ -1,2 +1,2 @@
-export { searchToView, type LinkView } from './search-to-view.ts';
+export { searchToView } from './search-to-view.ts';
 export { viewToSearch } from './view-to-search.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { figureOf, lightTheme, pageTheme, type FigureOptions } from '../../lib/charts/index.ts';
+import type { FigureOptions } from '../../lib/charts/figure.ts';
+import { figureOf, lightTheme, pageTheme } from '../../lib/charts/index.ts';
 import { textWidth } from '../../lib/charts/text-width.ts';
 import { handFinding, threeRoles } from './invented-findings.ts';
 import { drawnElements, renderSvg } from './render.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { figureOf, lightTheme, type FigureOptions } from '../../lib/charts/index.ts';
+import type { FigureOptions } from '../../lib/charts/figure.ts';
+import { figureOf, lightTheme } from '../../lib/charts/index.ts';
 import { estimate, fourRates, handFinding, soaked } from './invented-findings.ts';
 import { drawnElements, renderSvg, type Drawn } from './render.ts';
 

@@ -76,7 +76,7 @@ test('what the leaks do not tell is bounded and doubted', async () => {
 });
 
 test('without a leak that tells there is no share, and the reason is given', async () => {
-  const finding = await answer(many(3, (place) => leak(place)));
+  const finding = await answer(many<Episode>(3, (place) => leak(place)));
   expect(value(finding, 'contaminatedShareOfLeaks')).toMatchObject({
     value: null,
     lower: null,
