@@ -39,7 +39,7 @@ const startWorker = (): Held => {
  * Every record set is opened by a worker of its own and takes the place of the last one only once
  * it has been read: cancelling, or files that cannot be used, leave what was open as it was.
  */
-class RecordSets {
+export class RecordSets {
   private state = untouched;
   private readonly listeners = new Set<() => void>();
   private held: Worker | null = null;
@@ -112,6 +112,12 @@ class RecordSets {
   private take(worker: Worker, open: OpenRecordSet): void {
     this.held?.terminate();
     this.held = worker;
+    // A tab that runs out of memory loses the worker first: without a word every question would wait for ever.
+    failureOf(worker).catch((error: unknown) => {
+      if (this.held !== worker) return;
+      this.forget();
+      this.change({ trouble: { kind: 'engine', message: messageOf(error) } });
+    });
     this.change({ open, opening: null });
   }
 

@@ -2,7 +2,6 @@
 
 import { useCallback } from 'react';
 import { viewToSearch } from '../../../lib/view/index.ts';
-import type { View } from '../../../shared/view.ts';
 import { useFinding } from '../../_state/use-finding.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
@@ -14,6 +13,7 @@ import { RecordsGlance } from '../records/records-glance.tsx';
 import { narrowedTo } from '../scope/narrow.ts';
 import { Emphasised } from './emphasised.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
+import { glanceView } from './glance-view.ts';
 
 /** Every question answered in a sentence and a small figure, all under one scope. */
 export function AtAGlance() {
@@ -42,14 +42,6 @@ export function AtAGlance() {
       )}
     </>
   );
-}
-
-/** The reader's view, told apart as suits the question where the reader has not said: by what is not narrowed yet. */
-export function glanceView(view: View, { suggestedCuts }: QuestionPage): View {
-  if (view.by.length > 0) return view;
-  const single = (column: string) => view.where[column]?.length === 1;
-  const left = suggestedCuts.map((cut) => cut.filter((column) => !single(column)));
-  return { ...view, by: [...(left.find((cut) => cut.length > 0) ?? [])] };
 }
 
 function Glance({ page }: { page: QuestionPage }) {

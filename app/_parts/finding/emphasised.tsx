@@ -1,3 +1,5 @@
+import { inOrder } from './in-order.ts';
+
 /** A sentence with the stretches that carry its weight set in bold; each is a literal part of it. */
 export function Emphasised({ text, emphasis }: { text: string; emphasis: readonly string[] }) {
   const parts: { text: string; strong: boolean; at: number }[] = [];
@@ -11,15 +13,4 @@ export function Emphasised({ text, emphasis }: { text: string; emphasis: readonl
   return parts
     .filter((part) => part.text !== '')
     .map((part) => (part.strong ? <b key={part.at}>{part.text}</b> : <span key={part.at}>{part.text}</span>));
-}
-
-/** Where each stretch stands, first occurrence after the one before, without overlap. */
-export function inOrder(text: string, emphasis: readonly string[]): { start: number; end: number }[] {
-  const found = emphasis
-    .map((stretch) => ({ start: text.indexOf(stretch), end: text.indexOf(stretch) + stretch.length }))
-    .filter(({ start, end }) => start >= 0 && end > start)
-    .sort((a, b) => a.start - b.start || b.end - a.end);
-  const kept: { start: number; end: number }[] = [];
-  for (const stretch of found) if (stretch.start >= (kept.at(-1)?.end ?? 0)) kept.push(stretch);
-  return kept;
 }

@@ -4,23 +4,7 @@ import { useMemo, useState } from 'react';
 import { findingTable, type FindingTable, type TableRow } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
-
-interface Order {
-  readonly column: number;
-  readonly down: boolean;
-}
-
-/** Rows ordered by one column; what has no value comes last either way. */
-export function orderedRows(rows: readonly TableRow[], order: Order | null): readonly TableRow[] {
-  if (order === null) return rows;
-  const sign = order.down ? -1 : 1;
-  return [...rows].sort((a, b) => {
-    const [left, right] = [a.cells[order.column]?.sort ?? null, b.cells[order.column]?.sort ?? null];
-    if (left === null || right === null) return Number(left === null) - Number(right === null);
-    if (typeof left === 'number' && typeof right === 'number') return sign * (left - right);
-    return sign * String(left).localeCompare(String(right), 'en', { numeric: true });
-  });
-}
+import { orderedRows, type Order } from './ordered-rows.ts';
 
 /** The numbers behind the figure; every column head sorts. */
 export function NumbersTable({ finding, units }: { finding: Finding; units: UnitSystem }) {

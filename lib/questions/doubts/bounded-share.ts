@@ -59,11 +59,11 @@ function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bo
         value: share.value,
         failed,
         outside,
-        by: Math.abs(Math.log(failed / share.value)),
+        by: failed === share.value ? 0 : Math.abs(Math.log(failed / share.value)),
       },
     ];
   });
-  const worst = moved.filter(({ by }) => Number.isFinite(by)).sort((a, b) => b.by - a.by)[0];
+  const worst = moved.sort((a, b) => b.by - a.by)[0];
   if (!worst) return null;
   const whose = labels.length > 1 ? ` of “${worst.label}”` : '';
   const detail = `${bound.about}; ${bound.assumption}, ${percent(worst.failed)}${whose} instead of ${percent(worst.value)} would have failed by ${words.miles(horizonMiles)}.`;

@@ -68,6 +68,7 @@ const withCovariates = (fleet: Fleet) => ({
 const cox = (setting: string, plan: FleetPlan): Study => ({
   method: 'coxRegression',
   setting,
+  shortRun: 40,
   claims: {
     'hazard ratio, Efron': 'covers',
     'hazard ratio, Breslow': 'covers',

@@ -99,7 +99,7 @@ function trueCostRate({ shape, scale }: FleetPlan, age: number, planCost: number
 const replacement: Study = {
   method: 'replacementInterval',
   setting: 'two in five enter late; failure costs 8 times a planned renewal',
-  shortRun: 15,
+  shortRun: 6,
   claims: {
     'saving at the age it names, shape 2.5': 'covers',
     'recommends renewal though nothing wears (shape 1)': 'rejects at most',
@@ -135,7 +135,7 @@ function forecastOf(plan: FleetPlan, random: Random, clustered: boolean) {
 const ahead: Study = {
   method: 'forecastFailures',
   setting: 'some 300 running wheel ends, next 40',
-  shortRun: 25,
+  shortRun: 15,
   claims: {
     'prediction interval, late entry': 'covers at least',
     'prediction interval, shared fate (tau 0.4), which it takes as independent': 'labelled',

@@ -179,6 +179,7 @@ function shrunken(units: number, spread: number): Study {
   return {
     method: 'shrinkRates',
     setting: `${units} shops, coefficient of variation between their true rates ${spread}`,
+    shortRun: 30,
     claims: {
       'averaged interval, over shops': 'covers at least',
       'empirical Bayes interval, over shops': 'labelled',
