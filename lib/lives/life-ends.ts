@@ -27,7 +27,8 @@ other as (
   where failed_component <> ${component} and not by_fastener and repaired_by is not null
 ), mate_jobs as (
   select r.service_id, bool_or(p.service_id is not null) as by_row,
-    bool_or(coalesce(m.reason in ('failure', 'comeback', 'inspection-finding'), false)) as by_order
+    bool_or(coalesce(m.reason in ('failure', 'comeback')
+      or (m.reason = 'inspection-finding' and not list_has_any(m.parts, ['bearings', 'hub'])), false)) as by_order
   from starts r join work_mates w on w.wheel_end = r.wheel_end
   join work_placed_services m on m.wheel_end = w.mate
     and case when m.order_id is not null and r.order_id is not null then m.order_id = r.order_id else m.date = r.date end

@@ -34,7 +34,7 @@ create or replace table work_unit_spans as
 with bounds as (
   select k.unit_id, k.first_day, k.first_miles, k.last_day, k.last_miles, o.observed_from, o.observed_to,
     u.in_service_date, u.in_service_miles, u.out_date, u.out_miles, u.acquired,
-    coalesce(u.in_service_miles, i.miles) as began_miles, l.miles as left_at_miles,
+    coalesce(u.in_service_miles, case when i.quality = 'interpolated' then i.miles end) as began_miles, l.miles as left_at_miles,
     coalesce(f.low_miles, f.miles) as from_miles, t.miles as to_miles,
     coalesce(u.out_date <= o.observed_to, u.out_miles is not null) as has_left
   from work_unit_miles k cross join observation o
@@ -50,8 +50,7 @@ select unit_id, has_left, out_date,
     else from_miles end as from_miles,
   case when has_left then coalesce(out_miles, case when last_day >= out_date then left_at_miles end, last_miles)
     when last_day <= observed_to then last_miles else to_miles end as to_miles,
-  case when acquired = 'new' then began_miles
-    when acquired is null and in_service_miles <= 1000 then in_service_miles end as start_miles,
+  case when acquired = 'new' or (acquired is null and in_service_miles <= 1000) then in_service_miles end as start_miles,
   in_service_date
 from bounds`;
 

@@ -137,6 +137,12 @@ describe('starts', () => {
     expect(brief(lives)[1]).toEqual([30_000, 0, 70_000, 'running', null]);
   });
 
+  it('does not know the age of the first seal of a new unit whose miles then are not told', async () => {
+    const units = [unit({ in_service_miles: null, in_service_date: dayOf(20_000) })];
+    const [life] = await livesOf({ units });
+    expect(life).toMatchObject({ install_kind: 'unknown', install_miles: null, exposure_miles: 80_000 });
+  });
+
   it('takes a unit of few miles for new where nothing is said', async () => {
     const first = async (in_service_miles: number) =>
       (await livesOf({ units: [unit({ acquired: null, in_service_miles })] }))[0]?.['install_kind'];
@@ -279,6 +285,10 @@ describe('end states of a renewal without a failure of its own', () => {
     expect(await endOf({ reason: 'failure', order_id: 'w1' }, { services: [mateJob({ reason: 'failure' })] })).toBe(
       'failed',
     );
+    const found = mateJob({ reason: 'inspection-finding' });
+    expect(await endOf({ reason: null, order_id: 'w1' }, { services: [found] })).toBe('planned');
+    const deep = mateJob({ reason: 'inspection-finding', replaced: 'seal;bearings' });
+    expect(await endOf({ reason: null, order_id: 'w1' }, { services: [deep] })).toBe('removed-unknown');
     expect(await endOf({ reason: null, order_id: 'w1' }, { services: [mateJob({ reason: 'planned' })] })).toBe(
       'removed-unknown',
     );
