@@ -1,6 +1,6 @@
 import { deviationColumn, deviations, type Deviation } from '../../shared/deviations.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
-import { limitColumn } from './procedure-tables.ts';
+import { limitColumn, partsAsked, requiresColumn } from './procedure-tables.ts';
 
 // Codes, columns and words below come from the shared vocabulary, never from a user's text.
 const words = (values: readonly string[]) => `(${values.map((value) => `'${value}'`).join(', ')})`;
@@ -47,10 +47,11 @@ const step = ({ evidence }: Deviation): string =>
 
 const checklist = `case when checklist_complete = 'yes' then 'no' end`;
 
-/** A part absent from a filled list deviates only at shops that list it on most such jobs. */
+/** A part absent from a filled list deviates where it is required, and only at shops that list it on most such jobs. */
 const parts = ({ evidence }: Deviation): string =>
   evidence.part
-    ? `case when list_contains(parts, '${evidence.part}') then 'no' when replaced is not null and shop_lists_${evidence.part} then 'yes' end`
+    ? `case when list_contains(parts, '${evidence.part}') then 'no'
+        when replaced is not null and ${requiresColumn(evidence.part)} = 1 and shop_lists_${evidence.part} then 'yes' end`
     : 'null';
 
 /** Evidence in its order: measured, recorded, step, complete checklist, parts. */
@@ -76,19 +77,25 @@ function conflictOf(deviation: Deviation): string {
   return `case when ${applies(deviation)} and least(${said.join(', ')}) <> greatest(${said.join(', ')}) then '${deviation.code}' end`;
 }
 
-const partsAsked = [...new Set(deviations.flatMap(({ evidence }) => (evidence.part ? [evidence.part] : [])))];
+/** Shops that list a part on most of their jobs with the hub off for which the procedure requires it. */
+export const shopHabits: Statement = {
+  text: `create or replace table work_shop_habits as select shop, ${partsAsked
+    .map((part) => {
+      const listed = `avg(case when list_contains(parts, '${part}') then 1.0 else 0.0 end)`;
+      return `coalesce(${listed} filter (${requiresColumn(part)} = 1) > 0.5, false) as shop_lists_${part}`;
+    })
+    .join(', ')} from work_judged_services
+    where replaced is not null and shop is not null and list_has_any(parts, ['seal', 'bearings', 'spacer', 'hub']) group by shop`,
+  values: [],
+};
 
 /**
  * Each renewal's value for every deviation: yes, no, unknown or not-applicable (record contract,
  * section 4), and in `conflicting_evidence` the codes whose evidence contradicts itself, joined by `;`.
  */
 export const renewalDeviations = (component: string): Statement => {
-  const shopLists = partsAsked.map(
-    (part) =>
-      `coalesce(avg(case when replaced is null then null when list_contains(parts, '${part}') then 1.0 else 0.0 end) over (partition by shop) > 0.5 and shop is not null, false) as shop_lists_${part}`,
-  );
-  const jobs = sql`select *, string_split(coalesce(deviations, ''), ';') as codes, ${{ text: shopLists.join(', '), values: [] }}
-    from ${identifier(`work_renewals_${component}`)} where nth = 1`;
+  const jobs = sql`select r.*, string_split(coalesce(r.deviations, ''), ';') as codes, h.* exclude (shop)
+    from ${identifier(`work_renewals_${component}`)} r left join work_shop_habits h on h.shop = r.shop where nth = 1`;
   return sql`create or replace table ${identifier(`work_deviations_${component}`)} as
     select service_id, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }},
     nullif(concat_ws(';', ${{ text: deviations.map(conflictOf).join(', '), values: [] }}), '') as conflicting_evidence from (${jobs})`;

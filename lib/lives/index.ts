@@ -4,7 +4,7 @@ import type { Procedure } from '../../shared/procedure.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { textColumn, type Engine } from '../engine/engine.ts';
 import { sql, type Statement } from '../engine/statement.ts';
-import { renewalDeviations } from './deviation-sql.ts';
+import { renewalDeviations, shopHabits } from './deviation-sql.ts';
 import { episodes, failureFates } from './failure-fates.ts';
 import { lifeEndStages } from './life-ends.ts';
 import { lifeRowStages } from './life-rows.ts';
@@ -29,7 +29,13 @@ with events as (
 )
 select coalesce(cast(${from} as date), min(date)) as observed_from, coalesce(cast(${to} as date), max(date)) as observed_to from events`;
 
-const sharedStages: readonly Statement[] = [...mileageStages, ...wheelEndStages, ...placedStages, judgedServices];
+const sharedStages: readonly Statement[] = [
+  ...mileageStages,
+  ...wheelEndStages,
+  ...placedStages,
+  judgedServices,
+  shopHabits,
+];
 
 /** Everything about one component's lives, in order; `lives_…` comes last but for the fates. */
 const componentStages = (component: Component): readonly Statement[] => [

@@ -15,6 +15,9 @@ with own as (
 )
 select wheel_end, slot, failure_id, mode, date, found_miles, miles_quality, lining, in_window from own where nth = 1`;
 
+/** One order where both rows name theirs, else one day. */
+const sameJob = sql`case when m.order_id is not null and r.order_id is not null then m.order_id = r.order_id else m.date = r.date end`;
+
 /**
  * Why each renewal happened where its life had no failure of its own: another component failed
  * there, or the mate end failed on the same job, by a failure row or by its order's reason.
@@ -25,31 +28,29 @@ with starts as (select * from ${identifier(`work_renewals_${component}`)} where 
 other as (
   select distinct repaired_by as service_id from ${identifier(`work_slotted_${component}`)}
   where failed_component <> ${component} and not by_fastener and repaired_by is not null
-), mate_jobs as (
-  select r.service_id, bool_or(p.service_id is not null) as by_row,
-    bool_or(coalesce(m.reason in ('failure', 'comeback')
-      or (m.reason = 'inspection-finding' and not list_has_any(m.parts, ['bearings', 'hub'])), false)) as by_order
-  from starts r join work_mates w on w.wheel_end = r.wheel_end
-  join work_placed_services m on m.wheel_end = w.mate
-    and case when m.order_id is not null and r.order_id is not null then m.order_id = r.order_id else m.date = r.date end
-  left join ${identifier(`work_repairs_${component}`)} p on p.service_id = m.service_id and p.wheel_end = m.wheel_end
-  group by r.service_id
-), mate_links as (
+), mate_orders as (
   select distinct r.service_id from starts r join work_mates w on w.wheel_end = r.wheel_end
-  join work_placed_failures f on f.wheel_end = w.mate and f.repair_service_id = r.service_id and not f.by_fastener
+  join work_placed_services m on m.wheel_end = w.mate and ${sameJob}
+  where m.reason in ('failure', 'comeback')
+    or (m.reason = 'inspection-finding' and list_contains(m.parts, 'seal') and not list_has_any(m.parts, ['bearings', 'hub']))
+), mate_rows as (
+  select distinct r.service_id from starts r join work_mates w on w.wheel_end = r.wheel_end
+  join ${identifier(`work_repairs_${component}`)} p on p.wheel_end = w.mate
+  join services m on m.service_id = p.service_id and m.unit_id = r.unit_id and ${sameJob}
 )
 select r.wheel_end, r.ordinal, r.service_id, r.reason, r.at_miles, r.date, r.miles_quality, r.in_window,
   list_has_any(r.parts, ['bearings', 'hub']) as deep, list_contains(r.parts, 'seal') as with_seal,
   o.service_id is not null as other_failed,
-  coalesce(j.by_row, false) or l.service_id is not null as mate_failed_by_row, coalesce(j.by_order, false) as mate_failed_by_order
+  f.service_id is not null as mate_failed_by_row, m.service_id is not null as mate_failed_by_order
 from starts r left join other o on o.service_id = r.service_id
-left join mate_jobs j on j.service_id = r.service_id left join mate_links l on l.service_id = r.service_id`;
+left join mate_rows f on f.service_id = r.service_id left join mate_orders m on m.service_id = r.service_id`;
 
 /** A failing reason without a failure row: what the parts replaced say of it (5.3), for the component asked about. */
 const withoutRow: Record<Component, Statement> = {
   seal: sql`when reason in ('failure', 'comeback', 'inspection-finding') and not deep then 'failed'
     when reason in ('failure', 'comeback') then 'other-failure'`,
-  gasket: sql`when reason in ('failure', 'comeback', 'inspection-finding') and with_seal and not deep then 'other-failure'`,
+  gasket: sql`when reason in ('failure', 'comeback') and deep then 'other-failure'
+    when reason in ('failure', 'comeback', 'inspection-finding') and with_seal and not deep then 'other-failure'`,
   bearing: sql``,
 };
 

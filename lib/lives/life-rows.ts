@@ -19,7 +19,8 @@ select b.*, w.unit_id, u.from_miles, u.to_miles, f.failure_id, f.mode, f.lining,
   case when f.failure_id is not null then f.miles_quality when n.service_id is not null then n.miles_quality end as end_quality,
   greatest(coalesce(b.start_miles, u.from_miles), u.from_miles) as begin_miles,
   n.at_miles as next_miles, coalesce(f.in_window, n.in_window, true) as ended_in_window
-from begun b join work_wheel_ends w on w.wheel_end = b.wheel_end join work_unit_spans u on u.unit_id = w.unit_id
+from begun b join work_wheel_ends w on w.wheel_end = b.wheel_end
+join work_unit_spans u on u.unit_id = w.unit_id and u.from_miles is not null
 left join ${identifier(`work_failed_slots_${component}`)} f on f.wheel_end = b.wheel_end and f.slot = b.slot
 left join ${identifier(`work_renewal_states_${component}`)} n on n.wheel_end = b.wheel_end and n.ordinal = b.slot + 1`;
 

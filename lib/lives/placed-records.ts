@@ -3,10 +3,10 @@ import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
 
 /** Rows dated after the window, or after the unit left, are not part of what was observed. */
-const placed = (table: 'services' | 'failures' | 'inspections', extra: string): Statement => ({
+const placed = (table: 'services' | 'failures' | 'inspections', extra: string, dayMiles = 'd.miles'): Statement => ({
   text: `
 create or replace table work_placed_${table} as
-select r.*, w.wheel_end, w.role, w.duty, coalesce(r.miles, d.miles) as at_miles,
+select r.*, w.wheel_end, w.role, w.duty, coalesce(r.miles, ${dayMiles}) as at_miles,
   case when r.miles is not null then 'measured' else d.quality end as miles_quality,
   r.date >= o.observed_from as in_window ${extra}
 from ${table} r cross join observation o
@@ -14,7 +14,7 @@ join work_wheel_ends w on w.unit_id = r.unit_id and w.axle = r.axle and w.side =
 join work_unit_spans s on s.unit_id = r.unit_id
 left join work_day_miles d on d.unit_id = r.unit_id and d.day = r.date
 where coalesce(r.miles, d.miles) is not null and r.date <= o.observed_to
-  and not (s.has_left and coalesce(r.date > s.out_date, coalesce(r.miles, d.miles) > s.to_miles))`,
+  and not (s.has_left and coalesce(r.date > s.out_date, coalesce(r.miles, ${dayMiles}) > s.to_miles))`,
   values: [],
 });
 
@@ -37,7 +37,8 @@ const failureColumns = `,
  */
 export const placedStages: readonly Statement[] = [
   placed('services', `, string_split(coalesce(r.replaced, ''), ';') as parts`),
-  placed('failures', failureColumns),
+  // Of a day known by more than one reading a failure takes the first: it was found before it was repaired.
+  placed('failures', failureColumns, 'coalesce(d.low_miles, d.miles)'),
   placed('inspections', ''),
   sql`create or replace table work_checks as
     select wheel_end, at_miles, date from work_placed_inspections where checked = 'yes' and leak = 0`,

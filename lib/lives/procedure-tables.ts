@@ -1,4 +1,5 @@
-import { components, roles, type Component } from '../../shared/vocabulary.ts';
+import { deviations } from '../../shared/deviations.ts';
+import { components, hubBuilds, roles, type Component } from '../../shared/vocabulary.ts';
 import type { Procedure } from '../../shared/procedure.ts';
 import type { Engine, ResultColumn } from '../engine/engine.ts';
 import { sql } from '../engine/statement.ts';
@@ -12,26 +13,54 @@ export const limitColumn = (limit: string, end: 'minimum' | 'maximum'): string =
 export const renewsColumn = (component: Component): string => `renews_${component}`;
 
 type Row = Record<string, string | number | null>;
+type Part = Procedure['parts'][number];
+
+/** Column of `procedure_parts` that is 1 where a job must list the part. */
+export const requiresColumn = (part: string): string => `requires_${part}`;
+/** Parts whose absence from a job is evidence of a deviation. */
+export const partsAsked: readonly string[] = [
+  ...new Set(deviations.flatMap(({ evidence }) => (evidence.part ? [evidence.part] : []))),
+];
+
+const judgedBy = (part: Part): Row => ({
+  ...Object.fromEntries(
+    componentNames.map((name) => {
+      const renewed = part.renewedWhenHubComesOff.includes(components[name].part);
+      return [renewsColumn(name), renewed ? 1 : 0];
+    }),
+  ),
+  ...Object.fromEntries(
+    partsAsked.map((name) => [requiresColumn(name), part.requiredParts.some((required) => required === name) ? 1 : 0]),
+  ),
+  ...Object.fromEntries(
+    limitNames.flatMap((limit) => [
+      [limitColumn(limit, 'minimum'), part.limits[limit]?.minimum ?? null],
+      [limitColumn(limit, 'maximum'), part.limits[limit]?.maximum ?? null],
+    ]),
+  ),
+});
+
+/** What a build asks for on every role alike, blank where roles differ; none where a role has no part. */
+function whateverTheRole(parts: readonly Part[]): Row[] {
+  if (!roles.every((role) => parts.some((part) => part.roles.includes(role)))) return [];
+  const [first = {}, ...others] = parts.map(judgedBy);
+  const shared = Object.entries(first).map(([name, cell]): [string, Row[string]] => [
+    name,
+    others.every((other) => other[name] === cell) ? cell : null,
+  ]);
+  return [{ ...Object.fromEntries(shared), role: null }];
+}
 
 /**
- * One row per version, build and role. Where a build has one part for every role a row without a
- * role is added, so that records without a units table can still be judged.
+ * One row per version, build and role, and one without a role for what the build asks for whatever
+ * the role, so that records without a units table can still be judged.
  */
 function partRows(procedures: readonly Procedure[]): Row[] {
-  return procedures.flatMap((procedure, version) =>
-    procedure.parts.flatMap((part) => {
-      const alone = procedure.parts.filter(({ hubBuild }) => hubBuild === part.hubBuild).length === 1;
-      const row: Row = { version, hub_build: part.hubBuild };
-      for (const component of componentNames) {
-        const renewed = part.renewedWhenHubComesOff.includes(components[component].part);
-        row[renewsColumn(component)] = renewed ? 1 : 0;
-      }
-      for (const limit of limitNames) {
-        row[limitColumn(limit, 'minimum')] = part.limits[limit]?.minimum ?? null;
-        row[limitColumn(limit, 'maximum')] = part.limits[limit]?.maximum ?? null;
-      }
-      const everyRole = roles.every((role) => part.roles.includes(role));
-      return [...part.roles.map((role) => ({ ...row, role })), ...(alone && everyRole ? [{ ...row, role: null }] : [])];
+  return procedures.flatMap(({ parts }, version) =>
+    hubBuilds.flatMap((build) => {
+      const ofBuild = parts.filter(({ hubBuild }) => hubBuild === build);
+      const byRole = ofBuild.flatMap((part) => part.roles.map((role) => ({ ...judgedBy(part), role })));
+      return [...byRole, ...whateverTheRole(ofBuild)].map((row) => ({ ...row, version, hub_build: build }));
     }),
   );
 }
@@ -54,7 +83,7 @@ function toColumns(names: readonly string[], rows: readonly Row[]): Record<strin
 
 /**
  * Makes `procedure_versions(version, valid_from)` and `procedure_parts(version, hub_build, role,
- * renews_…, limits…)`, against which services are judged by the version valid on their date.
+ * renews_…, requires_…, limits…)`, against which services are judged by the version valid on their date.
  */
 export async function loadProcedures(engine: Engine, procedures: readonly Procedure[]): Promise<void> {
   await engine.run(sql`create or replace table procedure_versions (version double, valid_from date)`);
@@ -65,6 +94,7 @@ export async function loadProcedures(engine: Engine, procedures: readonly Proced
     'hub_build',
     'role',
     ...componentNames.map(renewsColumn),
+    ...partsAsked.map(requiresColumn),
     ...limitNames.flatMap((limit) => [limitColumn(limit, 'minimum'), limitColumn(limit, 'maximum')]),
   ];
   const declared = names.map((name) => `"${name}" ${textColumns.has(name) ? 'varchar' : 'double'}`).join(', ');

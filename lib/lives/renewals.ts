@@ -58,9 +58,10 @@ tokens as (
   from linked l left join starts n on n.wheel_end = l.wheel_end and n.ordinal = l.slot_by_miles + 1
 )
 select s.*, least(s.at_miles, n.at_miles) as found_miles,
-  case when repair_ordinal = s.slot + 1 or (repair_ordinal is null and not coalesce(repair_known, false)
-    and n.date - s.date between 0 and 30 and n.at_miles - s.at_miles between 0 and 3000) then n.service_id end as repaired_by
-from settled s left join starts n on n.wheel_end = s.wheel_end and n.ordinal = s.slot + 1`;
+  case when coalesce(repair_known, false) then l.service_id
+    when n.date - s.date between 0 and 30 and n.at_miles - s.at_miles between 0 and 3000 then n.service_id end as repaired_by
+from settled s left join starts n on n.wheel_end = s.wheel_end and n.ordinal = s.slot + 1
+left join starts l on l.wheel_end = s.wheel_end and l.ordinal = s.repair_ordinal`;
 
 /** Services that repaired some failure: by the link, else the first renewal soon after it (5.4). */
 const repairs = (component: Component): Statement => sql`

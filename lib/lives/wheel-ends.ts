@@ -27,7 +27,8 @@ on m.unit_id = w.unit_id and m.axle = w.axle and m.side <> w.side`;
 /**
  * The stretch of odometer over which each unit was observed: from the start of the window, or its
  * start in the fleet, or the first known miles, to the window's end, its leaving, or the last
- * known miles. `start_miles` is its odometer when new, where the first parts' lives begin.
+ * known miles. `start_miles` is its odometer when new, where the first parts' lives begin. A unit
+ * known on a single day before the window has no `from_miles`: it was not observed.
  */
 const unitSpans = sql`
 create or replace table work_unit_spans as
