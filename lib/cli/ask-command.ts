@@ -42,6 +42,8 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const units = toUnits(values.units);
   if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
   const view = viewOfCall(values);
+  if (values.component !== undefined && question !== 'seal-life')
+    streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, streams);
   try {
     const finding = await ask(source, question, view, undefined, { unitSystem: units });

@@ -11,7 +11,8 @@ export interface LinkView {
   readonly notices: readonly string[];
 }
 
-const words = (text: string) => text.split(' ').filter((word) => word !== '');
+/** Links are also typed by hand: a comma parts words as a space does. */
+const words = (text: string) => text.split(/[ ,]+/).filter((word) => word !== '');
 const dayRule = 'a day written 2024-12-31';
 
 /** How each parameter is read, the view's field it fills, and the rule to quote when it cannot be. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { answered, usePages } from './page.ts';
 
 const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
-const paths = ['.', 'seal-life/?by=role', 'mean-miles/?by=role,lubricant', 'contamination/?by=lubricant', 'records/'];
+const paths = ['.', 'seal-life/?by=role', 'mean-miles/?by=role+lubricant', 'contamination/?by=lubricant', 'records/'];
 
 interface AxeWindow {
   axe: {

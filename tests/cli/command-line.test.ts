@@ -102,6 +102,8 @@ describe('on records', () => {
     expect(out).toMatch(/clears a wheel end for service/);
     expect(out).toMatch(/km/);
     expect((await call('ask', 'seal-life', folder, '--table')).out.split('\n')[0]).toMatch(/lives/);
+    const { err } = await call('ask', 'mean-miles', folder, '--component', 'gasket');
+    expect(err).toContain('--component is not used');
   });
 });
 

@@ -54,6 +54,10 @@ describe('a view and its link', () => {
       '?by=role+lubricant&shop=Thornby&shop=Lowfield&horizon=150000km&units=metric',
     );
   });
+
+  test('a comma parts words typed by hand', () => {
+    expect(searchToView('?by=role,lubricant')).toMatchObject({ view: { by: ['role', 'lubricant'] }, notices: [] });
+  });
 });
 
 describe('a link that cannot be used', () => {
