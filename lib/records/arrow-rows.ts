@@ -1,34 +1,23 @@
 import { DataType, RecordBatchReader, Table, type Field, type RecordBatch } from 'apache-arrow';
-import type { TableName } from '../../shared/record-tables.ts';
 import { decodeArrow } from '../engine/arrow-decode.ts';
 import { ArrowRow } from './arrow-row.ts';
-import type { FileRows } from './file-rows.ts';
-import { readHeader, type Header } from './header.ts';
+import type { OpenRows, Outcome } from './row-sink.ts';
 
 type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 
 /**
  * Reads Arrow IPC, file or stream, into rows, the first being row 1. A cell becomes the text that a
  * CSV of the same table would hold: dates and times as ISO days, booleans as yes and no, lists as `a;b`.
- * @param rowsFor is given the header as soon as it is known
- * @returns the rows, or why the file as a whole cannot be used
+ * @param openRows is given the headers as soon as they are known
  * @throws what Arrow says where the file is damaged, cut short or of a type it does not know
  */
-export async function readArrowRows(
-  chunks: Chunks,
-  table: TableName,
-  rowsFor: (header: Header) => Promise<FileRows>,
-): Promise<FileRows | string> {
+export async function readArrowRows(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
   const tail = new Tail();
   const reader = await RecordBatchReader.from(tail.watch(chunks));
   await reader.open();
   const fields = reader.schema.fields;
-  const header = readHeader(
-    table,
-    fields.map(({ name }) => name),
-  );
-  if (typeof header === 'string') return header;
-  const rows = await rowsFor(header);
+  const rows = await openRows(fields.map(({ name }) => name));
+  if (typeof rows === 'string') return rows;
   let line = 1;
   for await (const batch of reader) {
     const row = new ArrowRow(fields.map((field, index) => textsOf(batch, field, index)));
@@ -38,7 +27,7 @@ export async function readArrowRows(
     }
   }
   await rows.finish();
-  return tail.isWhole() ? rows : 'is cut short: the mark that ends Arrow data is missing';
+  return tail.isWhole() ? null : 'is cut short: the mark that ends Arrow data is missing';
 }
 
 /**

@@ -1,9 +1,8 @@
-import type { TableName } from '../../shared/record-tables.ts';
 import { shownText } from './cell-text.ts';
 import { CsvReader, longestRecord, type Break } from './csv-reader.ts';
 import { CsvRow } from './csv-row.ts';
-import type { FileRows } from './file-rows.ts';
-import { delimiterOf, firstLineOf, readHeader, type Header } from './header.ts';
+import { delimiterOf, firstLineOf } from './delimiter.ts';
+import type { OpenRows, Outcome, RowSink } from './row-sink.ts';
 
 type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 
@@ -21,23 +20,20 @@ const longestOriginal = 10_000;
 
 /**
  * Reads delimited text into rows.
- * @param rowsFor is given the header as soon as it is known
- * @returns the rows, or why the file as a whole cannot be used
+ * @param openRows is given the headers as soon as they are known
  */
-export async function readCsvRows(
-  chunks: Chunks,
-  table: TableName,
-  rowsFor: (header: Header) => Promise<FileRows>,
-): Promise<FileRows | string> {
+export async function readCsvRows(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
   const pieces = gathered(chunks);
-  const opened = await openHeader(pieces, table);
-  if (typeof opened === 'string') return opened;
-  const { reader, header } = opened;
-  const rows = await rowsFor(header);
+  const reader = await openHeader(pieces);
+  if (typeof reader === 'string') return reader;
+  const rows = await openRows(headersIn(reader));
+  if (typeof rows === 'string') return rows;
+  reader.columns = rows.width;
+  reader.widest = reader.cells.count;
   const cut = new CsvRow(reader);
   for (;;) {
     while (reader.next()) {
-      takeRecord(reader, cut, header, rows);
+      takeRecord(reader, cut, rows);
       if (rows.full) await rows.send();
     }
     const { done, value } = await pieces.next();
@@ -45,14 +41,11 @@ export async function readCsvRows(
     reader.push(value.bytes, value.last);
   }
   await rows.finish();
-  return rows;
+  return null;
 }
 
 /** Reads on until the headers are known. */
-async function openHeader(
-  pieces: AsyncGenerator<Piece, void, undefined>,
-  table: TableName,
-): Promise<{ reader: CsvReader; header: Header } | string> {
+async function openHeader(pieces: AsyncGenerator<Piece, void, undefined>): Promise<CsvReader | string> {
   const reader = new CsvReader();
   for (let first = true; ; first = false) {
     const { done, value } = await pieces.next();
@@ -65,14 +58,9 @@ async function openHeader(
       continue;
     }
     if (line.includes(0)) return 'holds bytes of zero, so it is no text';
-    reader.delimiter = delimiterOf(table, line);
+    reader.delimiter = delimiterOf(line);
     if (!reader.next()) continue;
-    if (reader.broken) return 'has a quote in its headers that is not closed';
-    const header = readHeader(table, headersIn(reader));
-    if (typeof header === 'string') return header;
-    reader.columns = header.width;
-    reader.widest = reader.cells.count;
-    return { reader, header };
+    return reader.broken ? 'has a quote in its headers that is not closed' : reader;
   }
 }
 
@@ -81,8 +69,9 @@ function headersIn(reader: CsvReader): string[] {
   return Array.from({ length: reader.cells.count }, (_, index) => row.shown(index));
 }
 
-function takeRecord(reader: CsvReader, cut: CsvRow, { width }: Header, rows: FileRows): void {
+function takeRecord(reader: CsvReader, cut: CsvRow, rows: RowSink): void {
   const { count } = reader.cells;
+  const { width } = rows;
   if (reader.broken) {
     const [reason, accepted] = breaks[reader.broken];
     const end = Math.min(reader.end, reader.start + longestOriginal);

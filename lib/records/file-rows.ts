@@ -4,11 +4,12 @@ import type { CutRow } from './cut-row.ts';
 import type { Header } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
 import { RowBatch } from './row-batch.ts';
+import type { RowSink } from './row-sink.ts';
 import { SetAsideBatch } from './set-aside-batch.ts';
 import type { Staging } from './staging.ts';
 
 /** The rows of one file: each is either staged or set aside, and counted. */
-export class FileRows {
+export class FileRows implements RowSink {
   read = 0;
   setAside = 0;
   /** Whether the engine, rather than the file, is to blame for an error. */
@@ -27,6 +28,10 @@ export class FileRows {
     private readonly ids: IdentityIndex | null,
   ) {
     this.#batch = new RowBatch(fileId, header);
+  }
+
+  get width(): number {
+    return this.header.width;
   }
 
   /** Reads a row that has a cell for every header. */

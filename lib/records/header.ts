@@ -1,5 +1,4 @@
 import { recordTables, type RecordColumn, type TableName } from '../../shared/record-tables.ts';
-import { comma, delimiters, lineFeed, returnMark } from './characters.ts';
 
 /** Which cell of a row feeds which column of its table. */
 export interface Header {
@@ -44,29 +43,4 @@ const longestShown = 600;
 function shownHeaders(headers: readonly string[]): string {
   const shown = headers.map((header) => header.trim().replaceAll(/[\u0000-\u001f\u007f\ufffd]/g, '·')).join(', ');
   return shown.length > longestShown ? `${shown.slice(0, longestShown)} …` : shown;
-}
-
-/** The delimiter of a table, told by its first line: the one that cuts out most of the table's headers. */
-export function delimiterOf(table: TableName, firstLine: Uint8Array): number {
-  const known = new Set(recordTables[table].map(({ name }) => name));
-  const text = new TextDecoder().decode(firstLine).replaceAll('"', '');
-  const scored = delimiters.map((delimiter) => {
-    const names = text.split(String.fromCharCode(delimiter)).map(nameOf);
-    return { delimiter, hits: names.filter((name) => known.has(name)).length, cells: names.length };
-  });
-  const best = scored.reduce((best, next) =>
-    next.hits > best.hits || (next.hits === best.hits && next.cells > best.cells) ? next : best,
-  );
-  return best.cells > 1 ? best.delimiter : comma;
-}
-
-/** The first line that is not blank, or null where its end has not come yet. */
-export function firstLineOf(bytes: Uint8Array, last: boolean): Uint8Array | null {
-  let start = 0;
-  for (let at = 0; at < bytes.length; at++) {
-    if (bytes[at] !== lineFeed && bytes[at] !== returnMark) continue;
-    if (bytes.subarray(start, at).some((byte) => byte > 32)) return bytes.subarray(start, at);
-    start = at + 1;
-  }
-  return last ? bytes.subarray(start) : null;
 }

@@ -3,9 +3,10 @@ import type { TableName } from '../../shared/record-tables.ts';
 import { readArrowRows } from './arrow-rows.ts';
 import { readCsvRows } from './csv-rows.ts';
 import { FileRows } from './file-rows.ts';
-import type { Header } from './header.ts';
+import { readHeader } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
 import { baseName, type RecordSource } from './record-source.ts';
+import type { OpenRows, Outcome } from './row-sink.ts';
 import { SourceReading, type OpenedContent } from './source-reading.ts';
 import type { Staging } from './staging.ts';
 
@@ -52,14 +53,16 @@ export async function readFile(
     job.onProgress({ doing, share: job.totalBytes > 0 ? Math.min(1, job.doneBytes / job.totalBytes) : null });
   });
   const held: { rows?: FileRows } = {};
-  const rowsFor = (header: Header) => {
+  const openRows = (headers: readonly string[]) => {
+    const header = readHeader(table, headers);
+    if (typeof header === 'string') return Promise.resolve(header);
     held.rows = new FileRows(staging, table, fileId, header, ids.get(table) ?? null);
     return held.rows.begin();
   };
   try {
     const outcome = await reading
       .open()
-      .then((content) => readContent(content, table, rowsFor))
+      .then((content) => readContent(content, openRows))
       .catch((error: unknown) => {
         signal?.throwIfAborted();
         if (held.rows?.engineFailed) throw error;
@@ -67,10 +70,10 @@ export async function readFile(
       });
     const fingerprint = await reading.fingerprint().catch(() => '');
     signal?.throwIfAborted();
-    if (typeof outcome !== 'string') return accountOf(source.name, table, outcome, fingerprint);
+    if (outcome === null && held.rows) return accountOf(source.name, table, held.rows, fingerprint);
     await held.rows?.settled();
     if (held.rows) await staging.forget(table, fileId);
-    return refusedFile(source.name, table, outcome, fingerprint);
+    return refusedFile(source.name, table, outcome ?? 'has no headers', fingerprint);
   } finally {
     await reading.close();
   }
@@ -88,11 +91,7 @@ const accountOf = (name: string, table: TableName, rows: FileRows, fingerprint: 
 });
 
 /** Reads what the content turns out to be, or says why it cannot be read. */
-async function readContent(
-  { content, what, chunks }: OpenedContent,
-  table: TableName,
-  rowsFor: (header: Header) => Promise<FileRows>,
-): Promise<FileRows | string> {
+async function readContent({ content, what, chunks }: OpenedContent, openRows: OpenRows): Promise<Outcome> {
   switch (content) {
     case 'empty':
       return 'is empty';
@@ -102,10 +101,10 @@ async function readContent(
       return `is ${what}; ${readable}`;
     case 'arrow-file':
     case 'arrow-stream':
-      return readArrowRows(chunks, table, rowsFor);
+      return readArrowRows(chunks, openRows);
     case 'text':
     case 'utf-16le':
     case 'utf-16be':
-      return readCsvRows(chunks, table, rowsFor);
+      return readCsvRows(chunks, openRows);
   }
 }
