@@ -1,7 +1,7 @@
+import { twoSidedQuantile } from './confidence-limits.ts';
 import { coxRegression, type CoxOptions, type CoxRegression } from './cox-regression.ts';
 import { termOfLevel } from './design-matrix.ts';
 import { toLevel } from './interval.ts';
-import { standardNormalQuantile } from './numeric/normal.ts';
 import { chiSquareTest } from './regression-result.ts';
 import { covariateByPiece, splitTime, type SplitTime } from './split-time.ts';
 import { StatisticsError } from './statistics-error.ts';
@@ -64,7 +64,7 @@ export function coxTimeSplit(data: SurvivalData | SplitTime, options: CoxTimeSpl
   // Behind the others: where it is a combination of them, it is the one that cannot be told.
   const covariates = { ...others, ...covariateByPiece(column, split, names) };
   const fit = coxRegression({ ...split, covariates }, fitOptions);
-  const z = standardNormalQuantile(0.5 + toLevel(options.level) / 2);
+  const z = twoSidedQuantile(toLevel(options.level));
   const levels = 'levels' in column ? column.levels.slice(1) : [null];
   return {
     cut: split.cuts[0] as number,

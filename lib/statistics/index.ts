@@ -91,6 +91,15 @@ export { covariateByPiece, splitTime } from './split-time.ts';
 export type { SplitTime } from './split-time.ts';
 export { coxTimeSplit } from './cox-time-split.ts';
 export type { CoxTimeSplit, CoxTimeSplitOptions, SplitRatio, SplitTerm } from './cox-time-split.ts';
+export { attributableFraction } from './attributable-fraction.ts';
+export type { AttributableFraction, AttributableOptions, ExposedFailures } from './attributable-fraction.ts';
+export { attributableFractionOfFit } from './attributable-fraction-of-fit.ts';
+export type {
+  AttributableFractionOfFit,
+  AttributableOfFitOptions,
+  FittedFailures,
+  FittedRatios,
+} from './attributable-fraction-of-fit.ts';
 export { proportionalHazardsTest } from './proportional-hazards-test.ts';
 export type { ProportionalHazardsOptions, ProportionalHazardsTest } from './proportional-hazards-test.ts';
 export type { RegressionWarning, TestResult } from './regression-result.ts';
