@@ -1,2 +1,3 @@
+export { searchToPick, searchWithPick } from './pick-in-search.ts';
 export { searchToView } from './search-to-view.ts';
 export { viewToSearch } from './view-to-search.ts';

@@ -3,6 +3,8 @@ import { cutColumns } from '../../shared/lives.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { defaultView, viewSchema, type View } from '../../shared/view.ts';
 import { textToHorizon } from './horizon-text.ts';
+import { notice } from './notice.ts';
+import { pickNames } from './pick-in-search.ts';
 
 export interface LinkView {
   readonly view: View;
@@ -37,9 +39,6 @@ const parameters: Readonly<
 const unitsSchema = z.enum(['us', 'metric'] satisfies UnitSystem[]);
 const columnNames = new Set(cutColumns);
 
-const notice = (name: string, rule: string, texts: readonly string[]) =>
-  `This link's “${name}” is not used. It must be ${rule}; it says “${texts.join('”, “')}”.`;
-
 /** Reads a link's query part; what cannot be read falls back to what is first shown, with a notice. */
 export function searchToView(search: string): LinkView {
   const query = new URLSearchParams(search);
@@ -48,6 +47,8 @@ export function searchToView(search: string): LinkView {
   let view: View = { ...defaultView };
   let units: UnitSystem = 'us';
   for (const name of new Set(query.keys())) {
+    // Said and read by the lives page alone.
+    if (pickNames.has(name)) continue;
     const texts = query.getAll(name);
     const parameter = Object.hasOwn(parameters, name) ? parameters[name] : undefined;
     if (name === 'units') {
