@@ -2,28 +2,52 @@ import { cholesky, choleskyFailed, invertCholesky, logDeterminant } from './nume
 import { evaluateCox } from './cox-likelihood.ts';
 import type { Slope } from './newton-climb.ts';
 import type { CoxProblem } from './cox-problem.ts';
-import { factorAt, type RiskSums } from './cox-sweep.ts';
+import { factorAt, riskSumsFor, type RiskSums } from './cox-sweep.ts';
 
 /**
  * Firth's penalised log partial likelihood, log L + ½ log |information|, and its score
  * (Firth 1993, Biometrika 80:27; for proportional hazards Heinze & Schemper 2001, Biometrics
  * 57:114). Its maximum is finite where the plain likelihood is monotone, and less biased where
- * events are few. The information serves as curvature, so steps converge linearly.
+ * events are few. Its curvature is taken from differences of the score: by the information alone,
+ * which knows nothing of the penalty, steps can overshoot by as much again and never settle.
  */
 export function firthEvaluator(problem: CoxProblem, sums: RiskSums): (beta: Float64Array) => Slope {
+  // The sums are read again after the climb: differences need room of their own.
+  let spare: RiskSums | null = null;
+  return (beta) => ({
+    ...penalised(problem, beta, sums),
+    curvature: () => scoreDifferences((at) => penalised(problem, at, (spare ??= riskSumsFor(problem))).score, beta),
+  });
+}
+
+function penalised(problem: CoxProblem, beta: Float64Array, sums: RiskSums): Slope {
   const { width } = problem;
-  return (beta) => {
-    const { value, score, information: curvature } = evaluateCox(problem, beta, sums);
-    const information = curvature();
-    const factor = cholesky(information, width, 1e-14);
-    if (choleskyFailed(factor)) return { value: -Infinity, score, information: () => information };
-    const bend = thirdMoments(problem, sums, invertCholesky(factor));
-    return {
-      value: value + logDeterminant(factor) / 2,
-      score: score.map((slope, j) => slope + (bend[j] as number) / 2),
-      information: () => information,
-    };
+  const { value, score, information: curvature } = evaluateCox(problem, beta, sums);
+  const information = curvature();
+  const factor = cholesky(information, width, 1e-14);
+  if (choleskyFailed(factor)) return { value: -Infinity, score, information: () => information };
+  const bend = thirdMoments(problem, sums, invertCholesky(factor));
+  return {
+    value: value + logDeterminant(factor) / 2,
+    score: score.map((slope, j) => slope + (bend[j] as number) / 2),
+    information: () => information,
   };
+}
+
+/** Coefficients are log ratios across a whole range: of order one, whatever the units. */
+const STEP = 1e-5;
+
+/** Minus the derivatives of a score by central differences, made symmetric. */
+function scoreDifferences(scoreAt: (beta: Float64Array) => Float64Array, beta: Float64Array): Float64Array {
+  const width = beta.length;
+  const rows = Array.from(beta, (_, j) => {
+    const [up, down] = [STEP, -STEP].map((step) => scoreAt(beta.map((value, k) => (k === j ? value + step : value))));
+    return (up as Float64Array).map((slope, k) => ((down?.[k] as number) - slope) / (2 * STEP));
+  });
+  return Float64Array.from({ length: width * width }, (_, at) => {
+    const [row, column] = [Math.floor(at / width), at % width];
+    return ((rows[row]?.[column] as number) + (rows[column]?.[row] as number)) / 2;
+  });
 }
 
 /** Running sums beyond those of `RiskSums`: Σ risk·x xᵀ, Σ risk·q, Σ risk·q·x with q = xᵀVx. */

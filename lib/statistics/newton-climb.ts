@@ -7,6 +7,8 @@ export interface Slope {
   readonly score: Float64Array;
   /** Row-major, the full width; must be asked for before the next evaluation. */
   readonly information: () => Float64Array;
+  /** Minus the second derivatives, where they are not the information: steps then go by them, errors by the information. */
+  readonly curvature?: () => Float64Array;
 }
 
 export interface Climb {
@@ -46,7 +48,7 @@ export function climb(
   let beta: Float64Array = start.slice();
   let at = first ?? evaluate(beta);
   let information = at.information();
-  let factor = factorOver(information, free);
+  let factor = factorAt(at, information, free);
   let fresh = true;
   let step = stepFrom(factor, at.score, free);
   let before = Infinity;
@@ -74,10 +76,15 @@ export function climb(
     if (step !== null && size > SMALL_STEP && largest(step) > SMALL_STEP && largest(step) < CONTRACTION * size)
       continue;
     information = at.information();
-    factor = factorOver(information, free);
+    factor = factorAt(at, information, free);
     step = stepFrom(factor, at.score, free);
     fresh = true;
   }
+}
+
+/** The curvature may be anything away from the top; the information always climbs. */
+function factorAt(at: Slope, information: Float64Array, free: readonly number[]): CholeskyFactor | null {
+  return (at.curvature && factorOver(at.curvature(), free)) ?? factorOver(information, free);
 }
 
 function factorOver(information: Float64Array, free: readonly number[]): CholeskyFactor | null {
