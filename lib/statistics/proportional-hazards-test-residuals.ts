@@ -80,7 +80,8 @@ export function approximation1994(
   const turned = finite.map((j) =>
     finite.reduce((sum, k) => sum + (covariance[j * width + k] as number) * (tilt[k] as number), 0),
   );
-  const factor = sets.events / squares;
+  // With every failure at one time there is nothing to tilt by.
+  const factor = squares > 0 ? sets.events / squares : 0;
   const statistic = Float64Array.from(
     finite,
     (j, index) => (factor * (turned[index] as number) ** 2) / (covariance[j * width + j] as number),

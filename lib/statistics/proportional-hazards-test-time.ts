@@ -24,7 +24,13 @@ export function eventTimeTransform(
     sum += value * (sets.deaths[time] as number);
     events += sets.deaths[time] as number;
   });
-  return { transformed, centred: transformed.map((value) => value - sum / events) };
+  const most = transformed.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
+  const centred = transformed.map((value) => value - sum / events);
+  // Of failures that all come at one time rounding is left, which must not pass for a spread.
+  return {
+    transformed,
+    centred: centred.every((value) => Math.abs(value) <= 1e-12 * most) ? centred.fill(0) : centred,
+  };
 }
 
 function transformTimes(survival: CheckedSurvival, { time }: RiskSets, transform: TimeTransform): Float64Array {

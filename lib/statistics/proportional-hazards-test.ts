@@ -3,7 +3,8 @@ import { prepareCox, type PreparedCox, type PrepareOptions } from './cox-prepare
 import { approximation1994, scaledSchoenfeld, type ScaledSchoenfeld } from './proportional-hazards-test-residuals.ts';
 import { tiltTest } from './proportional-hazards-test-score.ts';
 import { eventTimeTransform, type TimeTransform } from './proportional-hazards-test-time.ts';
-import { chiSquareTest, quadraticForm, type RegressionWarning, type TestResult } from './regression-result.ts';
+import { quadraticForm } from './numeric/quadratic-form.ts';
+import { chiSquareTest, subMatrix, type RegressionWarning, type TestResult } from './regression-result.ts';
 import type { SurvivalData } from './survival-data.ts';
 
 export interface ProportionalHazardsOptions extends PrepareOptions {
@@ -15,8 +16,8 @@ export interface ProportionalHazardsTest {
   readonly transform: TimeTransform;
   /** Terms tested: those of the fit with a finite estimate. */
   readonly terms: readonly string[];
-  /** One degree of freedom each. */
   readonly statistic: Float64Array;
+  /** 1 each, 0 where nothing can be told (a single failure, say): the statistic is then 0, and a warning says so. */
   readonly degreesOfFreedom: Int32Array;
   readonly pValue: Float64Array;
   /** All the levels of a category taken together. */
@@ -53,17 +54,29 @@ export function proportionalHazardsTest(
   const { sums } = none;
   const times = eventTimeTransform(prepared.survival, problem.sets, transform);
   const { tilt, variance } = tiltTest(problem, sums, times.centred, fit.free, finite);
-  const jointly = (columns: readonly number[]): TestResult =>
-    chiSquareTest(quadraticForm(variance, finite.length, tilt, columns) ?? 0, columns.length);
+  const jointly = (columns: readonly number[]): TestResult => {
+    const part = subMatrix(variance, finite.length, columns);
+    const { value, rank } = quadraticForm(
+      part,
+      columns.map((j) => tilt[j] as number),
+    );
+    return chiSquareTest(value, rank);
+  };
   const columns = [...finite.keys()];
   const single = columns.map((column) => jointly([column]));
   const covariateOf = (column: number): string => covariateName(prepared, finite[column] as number);
+  const untold = columns.flatMap((column): RegressionWarning[] => {
+    if (single[column]?.degreesOfFreedom === 1) return [];
+    const term = terms[finite[column] as number] as string;
+    const message = `${term} varies at one failure time at most, so that no change of its ratio could be seen`;
+    return [{ kind: 'constant', term, message }];
+  });
   const residuals = scaledSchoenfeld(problem, sums, times.transformed, fit.beta, covariance, finite);
   return {
     transform,
     terms: finite.map((j) => terms[j] as string),
     statistic: Float64Array.from(single, ({ statistic }) => statistic),
-    degreesOfFreedom: new Int32Array(finite.length).fill(1),
+    degreesOfFreedom: Int32Array.from(single, ({ degreesOfFreedom }) => degreesOfFreedom),
     pValue: Float64Array.from(single, ({ pValue }) => pValue),
     covariates: [...new Set(columns.map(covariateOf))].map((name) => {
       return { name, ...jointly(columns.filter((column) => covariateOf(column) === name)) };
@@ -71,7 +84,7 @@ export function proportionalHazardsTest(
     global: jointly(columns),
     approximation: approximation1994(problem, sums, times.centred, covariance, finite),
     residuals,
-    warnings: prepared.warnings,
+    warnings: [...prepared.warnings, ...untold],
   };
 }
 

@@ -68,3 +68,21 @@ describe('proportionalHazardsTest v cox.zph', () => {
     );
   });
 });
+
+describe('proportionalHazardsTest where little can be told', () => {
+  it('counts as degrees of freedom only covariates that vary at more than one failure time', () => {
+    // y differs among those at risk at 1 only, x at both failures.
+    const data = {
+      exit: [1, 2, 3, 4, 5, 6],
+      event: [0, 1, 0, 1, 0, 0],
+      covariates: { x: [1, 0, 1, 1, 0, 1], y: [0, 1, 2, 0, 0, 0] },
+    };
+    const test = proportionalHazardsTest({ ...data, covariates: { y: data.covariates.y } });
+    expect([...test.degreesOfFreedom, test.global.degreesOfFreedom]).toEqual([0, 0]);
+    expect([...test.statistic, ...test.pValue]).toEqual([0, 1]);
+    expect(test.warnings).toMatchObject([{ kind: 'constant', term: 'y' }]);
+    const both = proportionalHazardsTest({ ...data, covariates: { x: data.covariates.x } });
+    expect([...both.degreesOfFreedom]).toEqual([1]);
+    expect(both.warnings).toEqual([]);
+  });
+});
