@@ -28,6 +28,8 @@ export const livesPickSchema = z.object({
   found: z.enum(foundWords).nullable().default(null),
   /** Only lives of known start, watched beyond this age in miles: those behind a life curve. */
   past: z.number().nonnegative().nullable().default(null),
+  /** Only lives at risk at this age in miles: watched before it, not gone before it. */
+  at: z.number().nonnegative().nullable().default(null),
   /** Part of a vehicle's number. */
   vehicle: z.string().default(''),
   order: z.enum(listColumns).nullable().default(null),

@@ -47,3 +47,15 @@ export const cutColumns: readonly string[] = [
   'install_year',
   'unit_id',
 ];
+
+/**
+ * Cut columns known only of the job that fitted the part. A comparison of jobs uses replacement lives
+ * only: nobody in the fleet fitted the parts a vehicle came with (record contract 5.2).
+ */
+export const jobColumns: ReadonlySet<string> = new Set([
+  'shop',
+  'site',
+  'technician_key',
+  'seal_lot',
+  ...deviationCodes.map(deviationColumn),
+]);

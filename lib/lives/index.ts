@@ -16,6 +16,7 @@ import { judgedServices, renewalStages } from './renewals.ts';
 import { wheelEndStages } from './wheel-ends.ts';
 
 export { livesTable, type DataAccount, type LivesSource } from './lives-source.ts';
+export { pageColumnsStatement } from './life-pages-columns.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';
 

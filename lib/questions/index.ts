@@ -8,6 +8,9 @@ import { meanMiles } from './mean-miles.ts';
 import { sealLife } from './seal-life.ts';
 import { wording } from './words/wording.ts';
 
+export { listLives, type LivesCounted, type LivesListed } from './life-list/list-lives.ts';
+export { listedLives, type ListedLife } from './life-list/listed-life.ts';
+
 export interface AskOptions {
   /** Units of the sentences; every number of the finding stays in miles. */
   readonly unitSystem?: UnitSystem;

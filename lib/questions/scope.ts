@@ -1,3 +1,4 @@
+import { jobColumns } from '../../shared/lives.ts';
 import type { View } from '../../shared/view.ts';
 import type { Asking } from './asking.ts';
 import type { AskedLives } from './columns/asked-lives.ts';
@@ -8,15 +9,8 @@ import { deviationOf } from './words/group-words.ts';
 
 /** How a value of a cut column is written wherever one is named. */
 
-/** Columns known only of the job that fitted the part. */
-const ofTheJob = new Set(['shop', 'site', 'technician_key', 'seal_lot']);
-
-/**
- * Whether a view compares jobs. Such a comparison uses replacement lives only: nobody in the fleet
- * fitted the parts a vehicle came with (record contract 5.2).
- */
-export const comparesJobs = (view: View): boolean =>
-  view.by.some((column) => ofTheJob.has(column) || deviationOf(column) !== null);
+/** Whether a view compares jobs, of which only replacement lives tell. */
+export const comparesJobs = (view: View): boolean => view.by.some((column) => jobColumns.has(column));
 
 /** Lives a comparison leaves out by rule, counted so that none goes silently. */
 export interface LeftOut {

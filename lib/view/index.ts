@@ -1,3 +1,4 @@
+export { livesAtRisk, livesBehind, type Counted, type LivesBehind } from './lives-behind.ts';
 export { searchToPick, searchWithPick } from './pick-in-search.ts';
 export { searchToView } from './search-to-view.ts';
 export { viewToSearch } from './view-to-search.ts';

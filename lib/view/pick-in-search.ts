@@ -10,6 +10,9 @@ interface Parameter {
 
 const one = (value: string | null): string[] => (value === null || value === '' ? [] : [value]);
 
+const ageIn = (text = ''): number => (text.trim() === '' ? Number.NaN : Number(text));
+const anAge = 'an age in miles of 0 or more';
+
 /** What a link of the lives page says beside the view. A minus before the order's column turns it round. */
 const parameters: Readonly<Record<string, Parameter>> = {
   ended: {
@@ -23,9 +26,14 @@ const parameters: Readonly<Record<string, Parameter>> = {
     rule: `one of ${foundWords.join(', ')}`,
   },
   past: {
-    read: ([text]) => ({ past: text?.trim() === '' ? Number.NaN : Number(text) }),
+    read: ([text]) => ({ past: ageIn(text) }),
     write: ({ past }) => one(past === null ? null : String(past)),
-    rule: 'an age in miles of 0 or more',
+    rule: anAge,
+  },
+  at: {
+    read: ([text]) => ({ at: ageIn(text) }),
+    write: ({ at }) => one(at === null ? null : String(at)),
+    rule: anAge,
   },
   vehicle: {
     read: ([vehicle]) => ({ vehicle }),

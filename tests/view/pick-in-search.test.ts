@@ -10,6 +10,7 @@ const anyPick = fc
     ended: fc.subarray([...lifeStates]),
     found: fc.option(fc.constantFrom(...foundWords)),
     past: fc.option(fc.double({ min: 0, max: 1e7, noNaN: true }).map((miles) => (miles === 0 ? 0 : miles))),
+    at: fc.option(fc.integer({ min: 0, max: 1e7 })),
     vehicle: fc.string({ unit: 'grapheme' }),
     order: fc.option(fc.constantFrom(...listColumns)),
     life: fc.option(fc.string({ unit: 'grapheme', minLength: 1 })),

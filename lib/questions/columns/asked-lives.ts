@@ -1,10 +1,11 @@
 import type { Component } from '../../../shared/vocabulary.ts';
 import type { ResultTable } from '../../engine/engine.ts';
 import type { Statement } from '../../engine/statement.ts';
-import { livesTable, type LivesSource } from '../../lives/index.ts';
+import { livesTable, pageColumnsStatement, type LivesSource } from '../../lives/index.ts';
 import { codesStatement, levelsStatement, readCutCodes, type CutCodes } from './cut-codes.ts';
 import { episodesStatement, readEpisodes, type EpisodeColumns } from './episode-columns.ts';
 import { lifeColumnsStatement, readLifeColumns, type LifeColumns } from './life-columns.ts';
+import { readListedColumns, type ListedColumns } from './listed-columns.ts';
 import { readSeenLeaks, seenLeaksStatement } from './seen-leaks.ts';
 
 /**
@@ -32,6 +33,12 @@ export class AskedLives {
 
   episodes(signal?: AbortSignal): Promise<EpisodeColumns> {
     return this.keep('episodes', signal, async (ask) => readEpisodes(await ask(episodesStatement)));
+  }
+
+  /** What the list of lives shows beside. */
+  async listed(signal?: AbortSignal): Promise<ListedColumns> {
+    await this.source.ensure(this.component, signal);
+    return this.keep('listed', signal, async (ask) => readListedColumns(await ask(pageColumnsStatement(this.table))));
   }
 
   /** Ages at leaks that only an inspection saw, by life; null where no inspections stand behind the lives. */
