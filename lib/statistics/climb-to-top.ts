@@ -1,4 +1,5 @@
 import { climb, move, type Climb, type Slope } from './newton-climb.ts';
+import { independentColumns, subMatrix } from './regression-result.ts';
 
 /** A log-likelihood that may have its maximum at infinity. */
 export interface Climbable {
@@ -11,8 +12,10 @@ export interface Climbable {
 export interface Top extends Climb {
   /** Sign of infinity of each coefficient, 0 for the finite ones. */
   readonly infinite: Int8Array;
-  /** Coefficients that were estimated: all but one for each direction in which the likelihood is monotone. */
+  /** Coefficients estimated: all but one for each direction in which the likelihood is monotone, and `unknownOf`. */
   readonly free: readonly number[];
+  /** Each direction in which the likelihood is monotone, its largest component ±1. */
+  readonly directions: readonly Float64Array[];
 }
 
 export interface ClimbOptions {
@@ -43,20 +46,37 @@ export function climbToTop(
   let free = options.free ?? Array.from({ length: width }, (_, j) => j);
   let result = climb(evaluate, start, free, options.maxIterations, options.first);
   let iterations = result.iterations;
+  const directions: Float64Array[] = [];
   while (result.runaway !== null && free.length > 0) {
     const direction = cleanDirection(result.runaway);
     if (!isMonotone(direction)) break;
+    directions.push(direction);
     const held = free.reduce((most, j) =>
       Math.abs(direction[j] as number) > Math.abs(direction[most] as number) ? j : most,
     );
     direction.forEach((value, j) => (infinite[j] = value === 0 ? (infinite[j] as number) : Math.sign(value)));
-    free = free.filter((j) => j !== held);
     const size = Math.abs(result.runaway[held] as number);
     const away = move(result.beta, direction, Math.min(AWAY * size, FARTHEST));
-    result = climb(evaluate, away, free, options.maxIterations);
+    const at = evaluate(away);
+    free = informed(
+      at,
+      width,
+      free.filter((j) => j !== held),
+    );
+    result = climb(evaluate, away, free, options.maxIterations, at);
     iterations += result.iterations;
   }
-  return { ...result, iterations, infinite, free };
+  return { ...result, iterations, infinite, free, directions };
+}
+
+/** Columns of which nothing is known: they differ only where the limit of a monotone likelihood leaves nothing. */
+export const unknownOf = ({ infinite, free }: Pick<Top, 'infinite' | 'free'>): number[] =>
+  Array.from(infinite.keys()).filter((j) => infinite[j] === 0 && !free.includes(j));
+
+/** The columns of which something of their own can still be told. */
+function informed(at: Slope, width: number, columns: readonly number[]): number[] {
+  const { kept } = independentColumns(subMatrix(at.information(), width, columns), columns.length, 0);
+  return kept.map((index) => columns[index] as number);
 }
 
 /** A runaway step as a direction: largest component ±1, negligible ones zero. */

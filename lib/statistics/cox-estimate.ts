@@ -60,7 +60,7 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
     maxIterations: options.maxIterations ?? (options.firth ? 500 : 50),
     ...(start.every((value) => value === 0) ? { first } : {}),
   });
-  const finite = Array.from(zero.keys()).filter((j) => fit.infinite[j] === 0);
+  const finite = fit.free.filter((j) => fit.infinite[j] === 0);
   const covariance = inverseOver(fit, finite, width);
   const sums = sumsAt(fit.beta);
   const robustCovariance = products ? sandwich(covariance, products(sums), width) : null;

@@ -1,5 +1,6 @@
 import type { CoxEstimate } from './cox-estimate.ts';
 import type { PreparedCox } from './cox-prepare.ts';
+import { unknownOf } from './climb-to-top.ts';
 import { profileLimit } from './profile-limit.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
 
@@ -34,11 +35,14 @@ export function ratiosInUnits(
   const { scale } = prepared.problem;
   const { fit, covariance, robustCovariance } = estimate;
   const z = standardNormalQuantile(0.5 + level / 2);
-  const coefficients = fit.beta.map((value, j) =>
-    fit.infinite[j] ? fit.infinite[j] * Infinity : value / (scale[j] as number),
-  );
-  const model = inUnits(covariance, fit.infinite, scale);
-  const robust = robustCovariance ? inUnits(robustCovariance, fit.infinite, scale) : null;
+  const unknown = unknownOf(fit);
+  const coefficients = fit.beta.map((value, j) => {
+    if (unknown.includes(j)) return 0;
+    return fit.infinite[j] ? fit.infinite[j] * Infinity : value / (scale[j] as number);
+  });
+  const unbounded = fit.infinite.map((sign, j) => (sign !== 0 || unknown.includes(j) ? 1 : 0));
+  const model = inUnits(covariance, unbounded, scale);
+  const robust = robustCovariance ? inUnits(robustCovariance, unbounded, scale) : null;
   const standardErrors = rootDiagonal(model, scale.length);
   const robustErrors = robust ? rootDiagonal(robust, scale.length) : null;
   const wald = (errors: Float64Array, side: -1 | 1) =>
@@ -79,11 +83,11 @@ function profile(
   return Math.exp(limit / (problem.scale[j] as number));
 }
 
-function inUnits(covariance: Float64Array, infinite: Int8Array, scale: Float64Array): Float64Array {
+function inUnits(covariance: Float64Array, unbounded: Int8Array, scale: Float64Array): Float64Array {
   const width = scale.length;
   return covariance.map((value, at) => {
     const [row, column] = [Math.floor(at / width), at % width];
-    if (row === column && infinite[row]) return Infinity;
+    if (row === column && unbounded[row]) return Infinity;
     return value / ((scale[row] as number) * (scale[column] as number));
   });
 }

@@ -1,10 +1,11 @@
+import { unknownOf } from './climb-to-top.ts';
 import { concordanceOf, type Concordance } from './cox-concordance.ts';
 import { estimateCox, type CoxEstimate, type CoxTests, type EstimateOptions } from './cox-estimate.ts';
 import { ratiosInUnits, type CoxRatios } from './cox-ratios.ts';
 import { prepareCox, type PreparedCox, type PrepareOptions } from './cox-prepare.ts';
 import type { Ties } from './cox-problem.ts';
 import { toLevel } from './interval.ts';
-import { FEW_CLUSTERS, type RegressionWarning } from './regression-result.ts';
+import { FEW_CLUSTERS, unknownTerm, type RegressionWarning } from './regression-result.ts';
 import type { SurvivalData } from './survival-data.ts';
 
 export interface CoxOptions extends PrepareOptions, EstimateOptions {
@@ -89,6 +90,7 @@ function warningsOf({ terms, survival }: PreparedCox, { fit }: CoxEstimate): Reg
     const message = `the likelihood rises without end as the ratio of ${term} goes to ${sign > 0 ? 'infinity' : 'zero'}`;
     warnings.push({ kind: 'separation', term, message });
   });
+  for (const j of unknownOf(fit)) warnings.push(unknownTerm(terms[j] as string));
   if (!fit.converged)
     warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${fit.iterations} iterations` });
   const clusters = survival.cluster?.count ?? FEW_CLUSTERS;

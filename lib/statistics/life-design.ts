@@ -18,8 +18,11 @@ export interface StandardisedDesign extends LifeDesign {
   readonly warnings: readonly RegressionWarning[];
 }
 
+/** What of checked rows a design needs. */
+export type DesignRows = Pick<LifeRows, 'size' | 'source' | 'weight' | 'totalWeight'>;
+
 /** @throws StatisticsError naming the covariate at fault. */
-export function lifeDesign(covariates: Covariates, rows: LifeRows, length: number): StandardisedDesign {
+export function lifeDesign(covariates: Covariates, rows: DesignRows, length: number): StandardisedDesign {
   const matrix = designMatrix(covariates, length);
   const width = matrix.terms.length;
   const folded = width === 0 ? null : designPatterns(matrix);
@@ -50,7 +53,7 @@ function fillColumn(
 }
 
 /** Share of the weight that each design row carries. */
-function patternWeights(rows: LifeRows, pattern: Int32Array | null, count: number): Float64Array {
+function patternWeights(rows: DesignRows, pattern: Int32Array | null, count: number): Float64Array {
   const weight = new Float64Array(count);
   for (let row = 0; row < rows.size; row++) {
     const at = pattern ? (pattern[row] as number) : row;

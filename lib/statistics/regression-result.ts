@@ -1,5 +1,5 @@
 import { chiSquareTail } from './numeric/chi-square-tail.ts';
-import { cholesky, choleskyFailed, solveCholesky } from './numeric/cholesky.ts';
+import { cholesky, choleskyFailed, invertCholesky, solveCholesky } from './numeric/cholesky.ts';
 
 /** A test statistic, chi-square under the hypothesis it tests. */
 export interface TestResult {
@@ -13,14 +13,22 @@ export interface RegressionWarning {
   /**
    * `constant`: the column says nothing (same for all at risk together), left out.
    * `collinear`: a combination of the terms before it, left out.
-   * `separation`: the likelihood rises without end, the estimate is ±Infinity and its ratio 0 or Infinity.
+   * `separation`: the likelihood rises without end, the estimate is ±Infinity and its ratio 0 or Infinity; or the
+   * column differs only where that leaves nothing to tell its ratio by, which is then 1 with no limits.
    * `not-converged`: the estimates are where the steps ended, not at the top.
    * `few-clusters`: robust errors rest on so few clusters that they are likely too small.
+   * `no-overdispersion`: counts vary no more than Poisson counts do, whose limits are given.
    */
-  readonly kind: 'constant' | 'collinear' | 'separation' | 'not-converged' | 'few-clusters';
+  readonly kind: 'constant' | 'collinear' | 'separation' | 'not-converged' | 'few-clusters' | 'no-overdispersion';
   readonly term: string | null;
   readonly message: string;
 }
+
+/** Warns of a column that differs only among rows whose rate is zero in the limit. */
+export const unknownTerm = (term: string): RegressionWarning => {
+  const message = `nothing is known of the ratio of ${term}, which differs only where no events are expected`;
+  return { kind: 'separation', term, message };
+};
 
 /** Sandwich errors need some 40 clusters before they can be relied on (Cameron, Gelbach & Miller 2008). */
 export const FEW_CLUSTERS = 40;
@@ -53,6 +61,19 @@ export function subMatrix(a: Float64Array, width: number, components: readonly n
     components.forEach((k, column) => (part[row * size + column] = a[j * width + k] as number)),
   );
   return part;
+}
+
+/** Inverse of the part of a row-major width × width matrix over `components`, zero elsewhere; null when that is singular. */
+export function inverseOver(a: Float64Array, width: number, components: readonly number[]): Float64Array | null {
+  const size = components.length;
+  const factor = cholesky(subMatrix(a, width, components), size, 1e-14);
+  if (choleskyFailed(factor)) return null;
+  const part = invertCholesky(factor);
+  const inverse = new Float64Array(width * width);
+  components.forEach((row, i) =>
+    components.forEach((column, j) => (inverse[row * width + column] = part[i * size + j] as number)),
+  );
+  return inverse;
 }
 
 /**

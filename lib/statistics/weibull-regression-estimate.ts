@@ -2,10 +2,10 @@ import type { StandardisedDesign } from './life-design.ts';
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution } from './log-life-distribution.ts';
 import { clusterMeat, LEAST_ALPHA, MOST_ALPHA } from './maximise-log-life.ts';
-import { cholesky, choleskyFailed, invertCholesky, sandwich } from './numeric/cholesky.ts';
+import { sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
-import { chiSquareTest, quadraticForm, subMatrix } from './regression-result.ts';
+import { chiSquareTest, inverseOver, quadraticForm } from './regression-result.ts';
 import { runaways } from './weibull-regression-separation.ts';
 import { LOG_SCALE, transformCovariance, waldEstimate, type Estimate } from './working-estimates.ts';
 
@@ -33,7 +33,9 @@ export function estimateRegression(
   const { jacobian, coefficients } = inUnits(theta, design, fixedAlpha, rows.logUnit);
   // Along an endless climb the steps stop where nothing more can be gained, which is all there is to reach.
   const settled = (top.converged || (held.length > 0 && top.distance < 1e-3)) && !collapsed;
-  const bread = settled ? inverseOver(top, finite) : null;
+  const information = top.evaluation.hessian.map((value) => -value);
+  // Runaway coefficients are held, zero in their rows.
+  const bread = settled ? inverseOver(information, n, finite) : null;
   const meat = bread && clusterMeat(rows, distribution, theta, design);
   const units = (covariance: Float64Array) => withInfinite(transformCovariance(jacobian, covariance, n), infinite, n);
   const covariance = bread ? units(bread) : new Float64Array(n * n).fill(Infinity);
@@ -89,20 +91,6 @@ export function estimateRegression(
       ...(robust ? { robustWald: wald(robust) } : {}),
     },
   };
-}
-
-/** Inverse information with the runaway coefficients held, zero in their rows; null when there is none. */
-function inverseOver(top: Maximum, finite: readonly number[]): Float64Array | null {
-  const n = top.parameters.length;
-  const information = top.evaluation.hessian.map((value) => -value);
-  const factor = cholesky(subMatrix(information, n, finite), finite.length, 1e-14);
-  if (choleskyFailed(factor)) return null;
-  const part = invertCholesky(factor);
-  const inverse = new Float64Array(n * n);
-  finite.forEach((row, i) =>
-    finite.forEach((column, j) => (inverse[row * n + column] = part[i * finite.length + j] as number)),
-  );
-  return inverse;
 }
 
 /** Coefficients of log life in the caller's units, with d(β, log σ) / d(γ, α), row-major. */
