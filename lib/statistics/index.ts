@@ -41,7 +41,8 @@ export type { RestrictedMean, RestrictedMeanOptions } from './restricted-mean.ts
 export { survivalAt } from './survival-at.ts';
 export type { SurvivalPoint } from './survival-at.ts';
 export { logRank } from './log-rank.ts';
-export type { ChiSquareTest, LogRank, LogRankOptions, RobustLogRank, TrendTest } from './log-rank.ts';
+export type { LogRank, LogRankOptions, RobustLogRank, TrendTest } from './log-rank.ts';
+export type { ChiSquareTest, ClusterCovariance } from './score-test.ts';
 export { weibullRegression } from './weibull-regression.ts';
 export type { WeibullRegression, WeibullRegressionOptions } from './weibull-regression.ts';
 export { poissonRegression } from './poisson-regression.ts';

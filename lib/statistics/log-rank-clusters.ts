@@ -1,7 +1,8 @@
 import type { CheckedLives } from './checked-lives.ts';
 import { codesInOrder, GroupRisk, type PackedCodes } from './group-risk.ts';
 import type { RiskOrder } from './risk-order.ts';
-import type { Codes } from './survival-data.ts';
+import { crossProducts, type ClusterCovariance } from './score-test.ts';
+import { clustersUsed, type Codes } from './survival-data.ts';
 
 /**
  * Covariance of the log-rank scores with clusters moving as one. A row of group g adds to the score of
@@ -15,7 +16,7 @@ export function clusterScores(
   event: Uint8Array,
   cluster: Codes,
   rho: 0 | 1,
-): { variance: Float64Array; clusters: number } {
+): ClusterCovariance {
   const groups = lives.group.levels.length;
   const scores = new Float64Array(cluster.count * groups);
   const inOrder = codesInOrder(order, lives, event);
@@ -103,23 +104,4 @@ class StratumScores {
         (scores[base + k] as number) - weight * (shared[k] as number) - perLife * (atRisk[k] as number);
     scores[base + group] = (scores[base + group] as number) + weight * this.total + atEvent;
   }
-}
-
-/** Σ s sᵀ over the rows s of `scores`. */
-function crossProducts(scores: Float64Array, groups: number): Float64Array {
-  const sums = new Float64Array(groups * groups);
-  for (let base = 0; base < scores.length; base += groups)
-    for (let k = 0; k < groups; k++) {
-      const score = scores[base + k] as number;
-      for (let l = 0; l <= k; l++)
-        sums[k * groups + l] = (sums[k * groups + l] as number) + score * (scores[base + l] as number);
-    }
-  for (let k = 0; k < groups; k++) for (let l = 0; l < k; l++) sums[l * groups + k] = sums[k * groups + l] as number;
-  return sums;
-}
-
-function clustersUsed({ count, codes }: Codes): number {
-  const used = new Uint8Array(count);
-  for (let row = 0; row < codes.length; row++) used[codes[row] as number] = 1;
-  return used.reduce((sum, one) => sum + one, 0);
 }

@@ -1,22 +1,15 @@
 import type { CheckedLives } from './checked-lives.ts';
 import { codesInOrder, GroupRisk, type PackedCodes } from './group-risk.ts';
 import type { RiskOrder } from './risk-order.ts';
+import type { GroupScores } from './score-test.ts';
 
-/** Sums over the distinct event times of all strata. */
-export interface LogRankSums {
-  readonly observed: Float64Array;
-  readonly expected: Float64Array;
-  /** Row-major, groups × groups. */
-  readonly variance: Float64Array;
-}
-
-interface TriangularSums extends Omit<LogRankSums, 'variance'> {
+interface TriangularSums extends Omit<GroupScores, 'variance'> {
   /** The lower triangle of the variance, row by row: walked in step with the groups, it needs no index arithmetic. */
   readonly below: Float64Array;
 }
 
 /** One sweep a stratum; O(rows + event times × groups²). `rho` is the power of the pooled survival. */
-export function sweepLogRank(order: RiskOrder, lives: CheckedLives, event: Uint8Array, rho: 0 | 1): LogRankSums {
+export function sweepLogRank(order: RiskOrder, lives: CheckedLives, event: Uint8Array, rho: 0 | 1): GroupScores {
   const groups = lives.group.levels.length;
   const sums = {
     observed: new Float64Array(groups),

@@ -1,9 +1,17 @@
 import { checkLives, eachRowACluster, toEvents, type CheckedLives } from './checked-lives.ts';
 import { clusterScores } from './log-rank-clusters.ts';
-import { sweepLogRank, type LogRankSums } from './log-rank-sweep.ts';
+import { sweepLogRank } from './log-rank-sweep.ts';
 import { chiSquareTail } from './numeric/chi-square-tail.ts';
-import { quadraticForm } from './numeric/quadratic-form.ts';
 import { riskOrder } from './risk-order.ts';
+import {
+  excessOf,
+  testClusters,
+  testExcess,
+  untested,
+  type ChiSquareTest,
+  type ClusterCovariance,
+  type GroupScores,
+} from './score-test.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, type SurvivalData } from './survival-data.ts';
 
@@ -20,23 +28,12 @@ export interface LogRankOptions {
   readonly robust?: boolean;
 }
 
-/** A chi-square test. Null where there is nothing to test; `reason` then says why. */
-export interface ChiSquareTest {
-  readonly statistic: number | null;
-  readonly degreesOfFreedom: number;
-  readonly pValue: number | null;
-  readonly reason?: string;
-}
-
 /** A test of one direction: z is positive where higher scores go with more events than expected. */
 export interface TrendTest extends ChiSquareTest {
   readonly z: number | null;
 }
 
-export interface RobustLogRank extends ChiSquareTest {
-  readonly clusters: number;
-  /** Row-major, groups × groups, as the model-based one. */
-  readonly variance: Float64Array;
+export interface RobustLogRank extends ChiSquareTest, ClusterCovariance {
   readonly trend?: TrendTest;
 }
 
@@ -92,28 +89,8 @@ export function logRank(data: SurvivalData, options: LogRankOptions = {}): LogRa
   const result = { ...model, ...counts, observed: sums.observed, expected: sums.expected, variance: sums.variance };
   const cluster = lives.cluster ?? (options.robust || !whole ? eachRowACluster(lives.rows) : null);
   if (!cluster) return result;
-  return { ...result, robust: testClusters(sums, clusterScores(order, lives, event, cluster, rho), scores) };
-}
-
-function testClusters(
-  sums: LogRankSums,
-  { variance, clusters }: { variance: Float64Array; clusters: number },
-  scores: Float64Array | null,
-): RobustLogRank {
-  const groups = sums.observed.length;
-  // Scores that cancel within every cluster leave rounding, which must not pass for information.
-  const noise = (1e-14 * sums.observed.reduce((sum, events) => sum + events, 0)) ** 2;
-  const clean = variance.map((sum, cell) => {
-    const [row, column] = [Math.floor(cell / groups), cell % groups];
-    const own = (group: number): boolean => (variance[group * groups + group] as number) > noise;
-    return own(row) && own(column) ? sum : 0;
-  });
-  const tested = testScores(sums, clean, scores);
-  // With no more clusters than differences the statistic is the number of clusters whatever the data say.
-  const differences = quadraticForm(sums.variance, sums.observed).rank;
-  const enough = clusters > Math.max(1, differences) && tested.degreesOfFreedom >= differences;
-  if (enough || tested.statistic === null) return { ...tested, variance: clean, clusters };
-  return { ...untested(`${clusters} clusters are too few for a robust test`), variance: clean, clusters };
+  const covariance = clusterScores(order, lives, event, cluster, rho);
+  return { ...result, robust: testClusters(sums, covariance, (variance) => testScores(sums, variance, scores)) };
 }
 
 function toScores(scores: ArrayLike<number> | undefined, groups: number): Float64Array | null {
@@ -135,23 +112,15 @@ function groupSizes({ group, weight }: CheckedLives): Float64Array {
   return sizes;
 }
 
-const untested = (reason: string): ChiSquareTest => ({ statistic: null, degreesOfFreedom: 0, pValue: null, reason });
-
 function testScores(
-  { observed, expected }: LogRankSums,
+  sums: GroupScores,
   variance: Float64Array,
   scores: Float64Array | null,
 ): ChiSquareTest & { trend?: TrendTest } {
-  const excess = observed.map((events, group) => events - (expected[group] as number));
-  const { value, rank } = quadraticForm(variance, excess);
-  if (rank === 0) {
-    const reason = observed.every((events) => events === 0)
-      ? 'no events'
-      : 'no event while more than one group was at risk';
-    return { ...untested(reason), ...(scores ? { trend: { ...untested(reason), z: null } } : {}) };
-  }
-  const test = { statistic: value, degreesOfFreedom: rank, pValue: chiSquareTail(value, rank) };
-  return scores ? { ...test, trend: testTrend(excess, variance, scores) } : test;
+  const test = testExcess({ ...sums, variance }, 'event');
+  if (!scores) return test;
+  if (test.statistic === null) return { ...test, trend: { ...test, z: null } };
+  return { ...test, trend: testTrend(excessOf(sums), variance, scores) };
 }
 
 function testTrend(excess: Float64Array, variance: Float64Array, scores: Float64Array): TrendTest {

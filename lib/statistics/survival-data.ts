@@ -61,6 +61,13 @@ export function toCodes(argument: string, column: CategoryColumn, length: number
   return { count: values.length, codes };
 }
 
+/** How many of the clusters have a row: a category may list more. */
+export function clustersUsed({ count, codes }: Codes): number {
+  const used = new Uint8Array(count);
+  for (let row = 0; row < codes.length; row++) used[codes[row] as number] = 1;
+  return used.reduce((sum, one) => sum + one, 0);
+}
+
 function checkedCodes(
   argument: string,
   { levels, codes: given }: { readonly levels: readonly string[]; readonly codes: ArrayLike<number> },

@@ -139,3 +139,110 @@ describe('grayTest by hand', () => {
     expect(call).toThrow(argument);
   });
 });
+
+describe('the robust Gray test', () => {
+  // Whole months: ties within and between causes, censorings tied with events, a lone censoring, late entry.
+  const data = {
+    entry: [0, 0, 0, 2, 0, 3, 0, 0, 1, 0, 0, 4, 0, 0, 2, 0, 0, 5],
+    exit: [1, 2, 2, 5, 3, 6, 4, 7, 3, 2, 8, 9, 3, 5, 6, 1, 9, 8],
+    event: [1, 2, 0, 1, 1, 2, 0, 1, 1, 1, 0, 2, 2, 1, 1, 2, 1, 0],
+    group: [...'abcabcabcabcabcabc'],
+    cluster: [0, 0, 1, 1, 2, 2, 3, 3, 4, 4, 5, 5, 6, 6, 7, 7, 8, 8],
+  };
+  const rows = [...data.exit.keys()];
+  const names = ['a', 'b', 'c'];
+
+  /** Σ over clusters of squared pulls, every integral a sum over event times counted from the rows. */
+  function written(): number[] {
+    const times = [...new Set(rows.filter((row) => data.event[row]! > 0).map((row) => data.exit[row]!))].sort(
+      (a, b) => a - b,
+    );
+    const count = (test: (row: number) => boolean) => rows.filter(test).length;
+    const survival = names.map(() => 1);
+    const pulls = rows.map(() => names.map(() => 0));
+    const c = names.map(() => names.map(() => 0));
+    let pooled = 0;
+    const later: (() => void)[] = [];
+    for (const time of times) {
+      const atRisk = (row: number) => data.entry[row]! < time && data.exit[row]! >= time;
+      const n = names.map((name) => count((row) => data.group[row] === name && atRisk(row)));
+      const d = (cause: number) =>
+        names.map((name) =>
+          count((row) => data.group[row] === name && data.exit[row] === time && data.event[row] === cause),
+        );
+      const [own, other] = [d(1), d(2)];
+      const share = n.map((lives, k) => (survival[k]! > 0 ? lives / survival[k]! : 0));
+      const pool = share.reduce((sum, one) => sum + one, 0);
+      const failures = own.reduce((sum, one) => sum + one, 0);
+      const left = 1 - pooled - failures / pool;
+      const a = names.map((_, i) => names.map((_name, k) => share[i]! * ((i === k ? 1 : 0) - share[k]! / pool)));
+      names.forEach((_, i) =>
+        names.forEach((_name, k) => (c[i]![k]! += (a[i]![k]! * failures) / (pool * (1 - pooled)))),
+      );
+      const [before, now] = [survival.slice(), c.map((row) => row.slice())];
+      later.push(() => {
+        for (const row of rows.filter(atRisk)) {
+          const k = names.indexOf(data.group[row]!);
+          if (share[k] === 0) continue;
+          const after = (before[k]! * (n[k]! - own[k]! - other[k]!)) / n[k]!;
+          const failed = (cause: number) => (data.exit[row] === time && data.event[row] === cause ? 1 : 0);
+          const dOwn = failed(1) - failures / (pool * before[k]!);
+          const dOther = failed(2) - other[k]! / n[k]!;
+          names.forEach((_, i) => {
+            const rest = c[i]![k]! - now[i]![k]!;
+            const [h1, h2] = after > 0 ? [1 - left / after, -left / after] : [1, 0];
+            pulls[row]![i]! += (before[k]! / n[k]!) * ((a[i]![k]! + h1 * rest) * dOwn + h2 * rest * dOther);
+          });
+        }
+      });
+      names.forEach((_, k) => (survival[k]! *= n[k]! > 0 ? (n[k]! - own[k]! - other[k]!) / n[k]! : 1));
+      pooled = 1 - left;
+    }
+    for (const add of later) add();
+    return names.flatMap((_, i) =>
+      names.map((_name, j) => {
+        const sum = (cluster: number, score: number) =>
+          rows.filter((row) => data.cluster[row] === cluster).reduce((total, row) => total + pulls[row]![score]!, 0);
+        return [...new Set(data.cluster)].reduce((total, cluster) => total + sum(cluster, i) * sum(cluster, j), 0);
+      }),
+    );
+  }
+
+  it('has the variance of the pulls written out row by row', () => {
+    const { robust } = grayTest(data);
+    const want = written();
+    robust?.variance.forEach((value, cell) => expect(value).toBeCloseTo(want[cell] as number, 12));
+    expect(robust).toMatchObject({ clusters: 9, degreesOfFreedom: 2 });
+  });
+
+  it('does not depend on row order; whole weights are repeats; a copy of all in another stratum and other clusters doubles it', () => {
+    const { robust } = grayTest(data);
+    const pick = (places: readonly number[]) => ({
+      entry: places.map((row) => data.entry[row]!),
+      exit: places.map((row) => data.exit[row]!),
+      event: places.map((row) => data.event[row]!),
+      group: places.map((row) => data.group[row]!),
+      cluster: places.map((row) => data.cluster[row]!),
+    });
+    expect(grayTest(pick([...rows].reverse())).robust?.statistic).toBeCloseTo(robust?.statistic as number, 10);
+    const weight = rows.map((row) => 1 + (row % 3));
+    const repeats = rows.flatMap((row) => Array.from({ length: weight[row] as number }, () => row));
+    expect(grayTest({ ...data, weight }).robust?.statistic).toBeCloseTo(
+      grayTest(pick(repeats)).robust?.statistic as number,
+      10,
+    );
+    const twice = pick([...rows, ...rows]);
+    const strata = [...rows.map(() => 1), ...rows.map(() => 2)];
+    const apart = grayTest({
+      ...twice,
+      strata,
+      cluster: twice.cluster.map((code, row) => code + 9 * (strata[row]! - 1)),
+    });
+    expect(apart.robust?.statistic).toBeCloseTo(2 * (robust?.statistic as number), 10);
+  });
+
+  it('is left undecided by too few clusters', () => {
+    const { robust } = grayTest({ ...data, cluster: rows.map((row) => row % 2) });
+    expect(robust).toMatchObject({ statistic: null, pValue: null, reason: '2 clusters are too few for a robust test' });
+  });
+});
