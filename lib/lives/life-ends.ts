@@ -16,7 +16,7 @@ with own as (
 select wheel_end, slot, failure_id, mode, date, found_miles, miles_quality, lining, in_window from own where nth = 1`;
 
 /** One order where both rows name theirs, else one day. */
-const sameJob = sql`case when m.order_id is not null and r.order_id is not null then m.order_id = r.order_id else m.date = r.date end`;
+export const sameJob = sql`case when m.order_id is not null and r.order_id is not null then m.order_id = r.order_id else m.date = r.date end`;
 
 /**
  * Why each renewal happened where its life had no failure of its own: another component failed
