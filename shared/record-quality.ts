@@ -75,6 +75,8 @@ export interface Narrowing {
   readonly unknown: number;
   readonly now: number;
   readonly then: number;
+  /** Part of the interval's length on the log scale that would go: 0 nothing, 1 all. */
+  readonly narrower: number;
 }
 
 /** Whether the records can be trusted, in numbers. */

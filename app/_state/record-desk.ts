@@ -1,4 +1,5 @@
 import type { Finding, QuestionId } from '../../shared/finding.ts';
+import type { RecordQuality } from '../../shared/record-quality.ts';
 import type { Progress, ReadReport, SetAsideRow } from '../../shared/record-set.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
@@ -44,6 +45,7 @@ export interface RecordDesk {
   abandon(job: number): void;
   setAside(offset: number, limit: number): Promise<readonly SetAsideRow[]>;
   setAsideCsv(): Promise<Blob>;
+  recordQuality(): Promise<RecordQuality>;
 }
 
 export const isOpened = (answer: OpenedRecords | ReadReport): answer is OpenedRecords => 'report' in answer;

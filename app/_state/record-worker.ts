@@ -4,6 +4,7 @@ import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
 import { ask } from '../../lib/questions/index.ts';
+import { recordQuality } from '../../lib/questions/record-quality/index.ts';
 import { readRecords, setAsideCsv, setAsideRows, type RecordSource } from '../../lib/records/index.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import { demoFiles } from './demo-files.ts';
@@ -68,6 +69,7 @@ const desk: RecordDesk = {
   },
   abandon: (job) => jobs.get(job)?.abort(),
   setAside: (offset, limit) => setAsideRows(opened().engine, offset, limit),
+  recordQuality: () => recordQuality(opened()),
   async setAsideCsv() {
     const parts: string[] = [];
     for await (const part of setAsideCsv(opened().engine)) parts.push(part);

@@ -4,7 +4,7 @@ import { demoCommand } from './demo-command.ts';
 import { livesCommand } from './lives-command.ts';
 import { readCommand } from './read-command.ts';
 
-const usage = `hubcause read   <files or folder> [--set-aside FILE]
+const usage = `hubcause read   <files or folder> [--set-aside FILE] [--report FILE.html]
 hubcause lives  <records> [--component C] [--out lives.parquet|.arrow|.csv]
 hubcause ask    <question> <records or lives file> [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]

@@ -1,8 +1,13 @@
-import { createWriteStream } from 'node:fs';
+import { createWriteStream, writeFileSync } from 'node:fs';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { parseArgs } from 'node:util';
+import type { ReadReport } from '../../shared/record-set.ts';
+import { recordQualityReport } from '../brief/record-quality-report.ts';
+import type { Engine } from '../engine/engine.ts';
 import { openNodeEngine } from '../engine/node.ts';
+import { livesFromRecords, proceduresOf } from '../lives/index.ts';
+import { recordQuality } from '../questions/record-quality/index.ts';
 import { readRecords, setAsideCsv } from '../records/index.ts';
 import type { Streams } from './call.ts';
 import { needEvents, sayReport } from './open-lives.ts';
@@ -16,7 +21,7 @@ export async function readCommand(parts: string[], streams: Streams): Promise<vo
   const { values, positionals } = parseArgs({
     args: parts,
     allowPositionals: true,
-    options: { 'set-aside': { type: 'string' } },
+    options: { 'set-aside': { type: 'string' }, report: { type: 'string' } },
   });
   const sources = recordSources(positionals);
   const engine = await openNodeEngine();
@@ -36,7 +41,14 @@ export async function readCommand(parts: string[], streams: Streams): Promise<vo
     const path = values['set-aside'];
     if (path !== undefined) await pipeline(Readable.from(setAsideCsv(engine)), createWriteStream(path));
     needEvents(report);
+    if (values.report !== undefined) await writeReport(engine, report, values.report);
   } finally {
     await engine.close();
   }
+}
+
+/** The data-quality report, judged on the lives that the records give. */
+async function writeReport(engine: Engine, report: ReadReport, path: string): Promise<void> {
+  const source = await livesFromRecords(engine, report, proceduresOf(report));
+  writeFileSync(path, recordQualityReport(await recordQuality(source), report));
 }

@@ -57,6 +57,9 @@ describe('on records', () => {
     expect(out).toMatch(/services\.csv +services +2 +1 +1/);
     expect(err).toMatch(/1 of 4 rows set aside/);
     expect(readFileSync(join(folder, 'aside.csv'), 'utf8')).toMatch(/services\.csv,3,side,up,/);
+    const report = join(folder, 'quality.html');
+    expect((await call('read', folder, '--report', report)).code).toBe(0);
+    expect(readFileSync(report, 'utf8')).toContain('How full the fields are');
   });
 
   it('rebuilds lives and writes them in every form, which answer alike', async () => {

@@ -6,6 +6,7 @@ import { FileAccounts } from './file-accounts.tsx';
 import { NoRecords } from './no-records.tsx';
 import { OpenActs } from './open-acts.tsx';
 import { rowTotals, shareOf } from './opened-words.ts';
+import { Quality } from './quality.tsx';
 import { SetAside } from './set-aside.tsx';
 
 /** What was read, what was kept, what was set aside and why. */
@@ -31,6 +32,7 @@ export function RecordsPage() {
             )}
           </section>
           <SetAside key={open.number} open={open} />
+          <Quality open={open} />
           <section className="records-acts">
             <h2>Other records</h2>
             <p>Opening others takes the place of these. Nothing is kept once the page is closed.</p>

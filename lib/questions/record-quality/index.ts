@@ -9,9 +9,6 @@ import { reasonsStatement, tableUse, tableUseStatement } from './table-use.ts';
 import { coverageStatement, silentShops, silentStatement, tableCoverage } from './time-coverage.ts';
 import { weaknessEffects } from './weakness-effects.ts';
 
-export { intensitySpread } from './inspection-intensity.ts';
-export { share as narrowingShare } from './narrowing.ts';
-
 /** Every statement, by what it is for; the tests have both engines explain and run each. */
 export const recordQualityCatalogue: Readonly<Record<string, Statement>> = {
   'rows by table': tableUseStatement,

@@ -47,7 +47,8 @@ function narrowed(field: string, answer: string, a: number, b: number, unknown: 
   if (a < fewest || b < fewest || unknown === 0) return [];
   // What is not known is taken to split as what is known does.
   const grown = (a + b + unknown) / (a + b);
-  return [{ field, answer, known: a + b, unknown, now: spreadOf(a, b), then: spreadOf(a * grown, b * grown) }];
+  const [now, then] = [spreadOf(a, b), spreadOf(a * grown, b * grown)];
+  return [{ field, answer, known: a + b, unknown, now, then, narrower: 1 - 1 / Math.sqrt(grown) }];
 }
 
 /** What writing a field down is called, from the evidence its deviation rests on. */
@@ -81,8 +82,5 @@ export function narrowing(result: ResultTable): Narrowing[] {
       n('lining unknown'),
     ),
     ...narrowed('in_service_miles', 'curves of seal life by age', known / 2, known / 2, n('start unknown')),
-  ].sort((a, b) => share(b) - share(a) || b.unknown - a.unknown);
+  ].sort((a, b) => b.narrower - a.narrower || b.unknown - a.unknown);
 }
-
-/** How much narrower the interval becomes on the log scale: 0 not at all, 1 to a point. */
-export const share = ({ now, then }: Narrowing): number => 1 - Math.log(then) / Math.log(now);

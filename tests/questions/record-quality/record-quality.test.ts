@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Engine } from '../../../lib/engine/engine.ts';
+import type { Engine, ResultTable } from '../../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
 import { openWasmEngine } from '../../../lib/engine/wasm-node.ts';
 import { livesFromRecords, proceduresOf, type LivesSource } from '../../../lib/lives/index.ts';
-import { narrowingShare, recordQuality, recordQualityCatalogue } from '../../../lib/questions/record-quality/index.ts';
+import { narrowing } from '../../../lib/questions/record-quality/narrowing.ts';
+import { recordQuality, recordQualityCatalogue } from '../../../lib/questions/record-quality/index.ts';
 import { readRecords } from '../../../lib/records/index.ts';
 import type { RecordQuality } from '../../../shared/record-quality.ts';
 
@@ -127,10 +128,26 @@ describe('whether the records can be trusted', () => {
 });
 
 describe('what a blank field costs', () => {
+  // A result in which every count is 0 but for those given.
+  const counts = (given: Readonly<Record<string, number>>): ResultTable => ({
+    rows: 1,
+    columns: new Proxy({}, { get: (_, name: string) => Float64Array.of(given[name] ?? 0) }),
+  });
+
   test('four times the failures halve the interval of a log ratio', () => {
-    // √(1/8 + 1/8) = 1/2 against √(1/32 + 1/32) = 1/4: share narrower 1/2.
-    const now = Math.exp(2 * 1.959963984540054 * 0.5);
-    const then = Math.exp(2 * 1.959963984540054 * 0.25);
-    expect(narrowingShare({ field: '', answer: '', known: 16, unknown: 48, now, then })).toBeCloseTo(0.5, 12);
+    const [first, ...rest] = narrowing(
+      counts({ 'seal-cocked yes': 8, 'seal-cocked no': 8, 'seal-cocked unknown': 48, failures: 64 }),
+    );
+    // √(1/8 + 1/8) = 1/2 now, √(1/32 + 1/32) = 1/4 with all 64 known.
+    expect(first).toMatchObject({ field: 'step_seal_seated', known: 16, unknown: 48 });
+    expect(first?.now).toBeCloseTo(Math.exp(1.959963984540054), 12);
+    expect(first?.then).toBeCloseTo(Math.exp(1.959963984540054 / 2), 12);
+    expect(first?.narrower).toBeCloseTo(0.5, 12);
+    expect(rest).toEqual([]);
+  });
+
+  test('nothing is promised where a side is empty or nothing is blank', () => {
+    expect(narrowing(counts({ 'seal-cocked yes': 1, 'seal-cocked no': 8, 'seal-cocked unknown': 48 }))).toEqual([]);
+    expect(narrowing(counts({ 'seal-cocked yes': 9, 'seal-cocked no': 8 }))).toEqual([]);
   });
 });
