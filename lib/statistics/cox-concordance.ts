@@ -4,7 +4,7 @@ import type { CoxProblem } from './cox-problem.ts';
 export interface Concordance {
   /** (concordant + tied in risk / 2) / comparable pairs; null when no pair can be compared. */
   readonly value: number | null;
-  /** Infinitesimal-jackknife standard error, by cluster where clusters are given. */
+  /** Infinitesimal-jackknife standard error, by cluster where clusters are given; null under two of them. */
   readonly standardError: number | null;
   readonly concordant: number;
   readonly discordant: number;

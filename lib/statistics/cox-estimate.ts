@@ -8,7 +8,8 @@ import type { PreparedCox } from './cox-prepare.ts';
 import type { CoxProblem } from './cox-problem.ts';
 import { clusterScores, scoreProducts } from './cox-score.ts';
 import type { RiskSums } from './cox-sweep.ts';
-import { chiSquareTest, quadraticForm, subMatrix, type TestResult } from './regression-result.ts';
+import { chiSquareTest, LEAST_CLUSTERS, quadraticForm, subMatrix, type TestResult } from './regression-result.ts';
+import type { Codes } from './survival-data.ts';
 
 /** A fit in centred and scaled coefficients, with what has to be read off the risk sums at its top. */
 export interface CoxEstimate {
@@ -23,6 +24,8 @@ export interface CoxEstimate {
   readonly predictor: Float64Array;
   readonly nullValue: number;
   readonly tests: CoxTests;
+  /** With a row at risk at some failure; null without clusters. */
+  readonly clusters: number | null;
 }
 
 export interface CoxTests {
@@ -31,7 +34,7 @@ export interface CoxTests {
   readonly wald: TestResult;
   /** At no effect; not defined for a penalised fit. */
   readonly score?: TestResult;
-  /** With `cluster`. */
+  /** With `cluster`, if there are more clusters than terms. */
   readonly robustWald?: TestResult;
   /** When asked for. */
   readonly robustScore?: TestResult;
@@ -51,7 +54,8 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
   const { width } = problem;
   const { evaluate, sumsAt } = evaluator(problem, none.sums, options.firth ?? false);
   const climbable = { width, evaluate, isMonotone: (direction: Float64Array) => isMonotone(problem, direction) };
-  const products = clusterProducts(prepared);
+  const cluster = clustersAtRisk(prepared);
+  const products = cluster && cluster.count >= LEAST_CLUSTERS ? clusterProducts(prepared) : null;
   // Before the climb, which uses the room of the sums again.
   const nullProducts = products && options.robustScore && !options.firth ? products(none.sums) : null;
   const zero = new Float64Array(width);
@@ -71,11 +75,16 @@ export function estimateCox(prepared: PreparedCox, options: EstimateOptions): Co
     likelihoodRatio: chiSquareTest(Math.max(0, 2 * (fit.value - first.value)), width),
     wald: waldTest(covariance, fit.beta, finite),
     ...(options.firth ? {} : { score: formTest(information, score, everything) }),
-    ...(robustCovariance ? { robustWald: waldTest(robustCovariance, fit.beta, finite) } : {}),
-    ...(nullProducts ? { robustScore: formTest(nullProducts, score, everything) } : {}),
+    ...(robustCovariance && cluster && cluster.count > finite.length
+      ? { robustWald: waldTest(robustCovariance, fit.beta, finite) }
+      : {}),
+    ...(nullProducts && cluster && cluster.count > width
+      ? { robustScore: formTest(nullProducts, score, everything) }
+      : {}),
   };
   const predictor = sums.predictor.slice();
-  return { fit, climbable, finite, covariance, robustCovariance, predictor, nullValue: first.value, tests };
+  const clusters = cluster?.count ?? null;
+  return { fit, climbable, finite, covariance, robustCovariance, predictor, nullValue: first.value, tests, clusters };
 }
 
 /** An evaluator that knows where its sums were last taken. */
@@ -95,11 +104,19 @@ function evaluator(problem: CoxProblem, sums: RiskSums, firth: boolean) {
   return { evaluate, sumsAt };
 }
 
-/** Products of the scores summed by cluster, at the sums given; null without clusters. */
-function clusterProducts({ survival, problem }: PreparedCox): ((sums: RiskSums) => Float64Array) | null {
-  const { cluster } = survival;
+/** Clusters by row, their count that of those with a row at risk at some failure. */
+function clustersAtRisk({ survival: { cluster }, problem: { sets } }: PreparedCox): Codes | null {
   if (!cluster) return null;
-  return (sums) => scoreProducts(clusterScores(problem, sums, cluster.codes, cluster.count), problem.width);
+  const used = new Uint8Array(cluster.count);
+  for (let position = 0; position < sets.row.length; position++)
+    used[cluster.codes[sets.row[position] as number] as number] = 1;
+  return { count: used.reduce((sum, one) => sum + one, 0), codes: cluster.codes };
+}
+
+/** Products of the scores summed by cluster, at the sums given. */
+function clusterProducts({ survival, problem }: PreparedCox): (sums: RiskSums) => Float64Array {
+  const { codes, count } = survival.cluster as Codes;
+  return (sums) => scoreProducts(clusterScores(problem, sums, codes, count), problem.width);
 }
 
 /** Inverse information over the columns estimated, cut down to the finite ones, embedded in the full width. */

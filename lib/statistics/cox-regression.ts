@@ -1,11 +1,11 @@
-import { unknownOf } from './climb-to-top.ts';
 import { concordanceOf, type Concordance } from './cox-concordance.ts';
 import { estimateCox, type CoxEstimate, type CoxTests, type EstimateOptions } from './cox-estimate.ts';
 import { ratiosInUnits, type CoxRatios } from './cox-ratios.ts';
 import { prepareCox, type PreparedCox, type PrepareOptions } from './cox-prepare.ts';
 import type { Ties } from './cox-problem.ts';
+import { coxWarnings } from './cox-warnings.ts';
 import { toLevel } from './interval.ts';
-import { FEW_CLUSTERS, unknownTerm, type RegressionWarning } from './regression-result.ts';
+import { LEAST_CLUSTERS, type RegressionWarning } from './regression-result.ts';
 import type { SurvivalData } from './survival-data.ts';
 
 export interface CoxOptions extends PrepareOptions, EstimateOptions {
@@ -27,6 +27,7 @@ export interface CoxRegression extends CoxRatios {
   readonly concordance?: Concordance;
   readonly rows: number;
   readonly events: number;
+  /** With a row at risk at some failure. Under two of them no robust errors are given. */
   readonly clusters?: number;
   readonly ties: Ties;
   readonly level: number;
@@ -57,7 +58,7 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
   const prepared = prepareCox(data, options);
   const { problem, terms, survival } = prepared;
   const estimate = estimateCox(prepared, options);
-  const { fit, nullValue, tests } = estimate;
+  const { fit, nullValue, tests, clusters } = estimate;
   // log |information| in the covariates' own units.
   const shift = options.firth ? problem.scale.reduce((sum, scale) => sum + Math.log(scale), 0) : 0;
   return {
@@ -66,35 +67,22 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
     logLikelihood: fit.value + shift,
     nullLogLikelihood: nullValue + shift,
     tests,
-    ...(options.concordance === false ? {} : { concordance: concordance(prepared, estimate.predictor) }),
+    ...(options.concordance === false ? {} : { concordance: concordance(prepared, estimate) }),
     rows: survival.rows,
     events: problem.sets.events,
-    ...(survival.cluster ? { clusters: survival.cluster.count } : {}),
+    ...(clusters === null ? {} : { clusters }),
     ties: problem.ties,
     level,
     iterations: fit.iterations,
     converged: fit.converged,
-    warnings: [...prepared.warnings, ...warningsOf(prepared, estimate)],
+    warnings: coxWarnings(prepared, estimate),
   };
 }
 
-function concordance({ problem, survival: { cluster } }: PreparedCox, predictor: Float64Array): Concordance {
-  return concordanceOf(problem, predictor, cluster?.codes ?? null, cluster?.count ?? 0);
-}
-
-function warningsOf({ terms, survival }: PreparedCox, { fit }: CoxEstimate): RegressionWarning[] {
-  const warnings: RegressionWarning[] = [];
-  fit.infinite.forEach((sign, j) => {
-    if (sign === 0) return;
-    const term = terms[j] as string;
-    const message = `the likelihood rises without end as the ratio of ${term} goes to ${sign > 0 ? 'infinity' : 'zero'}`;
-    warnings.push({ kind: 'separation', term, message });
-  });
-  for (const j of unknownOf(fit)) warnings.push(unknownTerm(terms[j] as string));
-  if (!fit.converged)
-    warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${fit.iterations} iterations` });
-  const clusters = survival.cluster?.count ?? FEW_CLUSTERS;
-  if (clusters < FEW_CLUSTERS)
-    warnings.push({ kind: 'few-clusters', term: null, message: `robust errors rest on ${clusters} clusters only` });
-  return warnings;
+function concordance(
+  { problem, survival: { cluster } }: PreparedCox,
+  { predictor, clusters }: CoxEstimate,
+): Concordance {
+  const found = concordanceOf(problem, predictor, cluster?.codes ?? null, cluster?.count ?? 0);
+  return clusters !== null && clusters < LEAST_CLUSTERS ? { ...found, standardError: null } : found;
 }

@@ -11,6 +11,7 @@ import {
 import { mixtureStarts, SHAPE_RANGE, thinRows } from './mixture-starts.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
+import { clusterWarnings } from './regression-result.ts';
 import { transformCovariance, type WorkingParameters } from './working-estimates.ts';
 
 export interface MixtureFit extends MixturePredictions {
@@ -35,6 +36,7 @@ export interface MixtureFit extends MixturePredictions {
   readonly failures: number;
   /** Latest age at which anything was seen: what the fit says beyond it is extrapolation. */
   readonly observedTo: number;
+  readonly clusters?: number;
   readonly iterations: number;
   readonly converged: boolean;
   readonly warnings: readonly string[];
@@ -55,6 +57,7 @@ export function fitMixture(rows: LifeRows, level: number): MixtureFit {
   };
   const [mixed, alone] = [of(top.evaluation.value, MIXTURE_SIZE), of(single.evaluation.value, 2)];
   const reason = reasonAgainst(rows, top, mixed.bic - alone.bic);
+  const clusters = rows.cluster?.count ?? null;
   const { parameters, jacobian } = mixtureParameters(working, level);
   const natural = (covariance: Float64Array | null) =>
     covariance && transformCovariance(jacobian, covariance, MIXTURE_SIZE);
@@ -71,9 +74,13 @@ export function fitMixture(rows: LifeRows, level: number): MixtureFit {
     subjects: rows.totalWeight,
     failures: rows.failedWeight,
     observedTo: rows.observedTo,
+    ...(clusters === null ? {} : { clusters }),
     iterations: top.iterations,
     converged: top.converged,
-    warnings: top.converged ? [] : [`did not converge in ${top.iterations} iterations`],
+    warnings: [
+      ...(top.converged ? [] : [`did not converge in ${top.iterations} iterations`]),
+      ...clusterWarnings(clusters).map(({ message }) => message),
+    ],
     ...mixturePredictions(working, level),
   };
 }

@@ -4,6 +4,7 @@ import { logLifePredictions, type LogLifePredictions } from './log-life-predicti
 import { clusterMeat, LEAST_ALPHA, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
+import { clusterWarnings } from './regression-result.ts';
 import {
   LOG_SCALE,
   PLAIN_SCALE,
@@ -38,6 +39,8 @@ export interface LifeFit<D extends LogLifeName = LogLifeName> extends LogLifePre
   readonly failures: number;
   /** Latest age at which anything was seen: what the fit says beyond it is extrapolation. */
   readonly observedTo: number;
+  /** With a row that says something, where clusters were given; under two of them nothing has a `robust` part. */
+  readonly clusters?: number;
   readonly iterations: number;
   readonly converged: boolean;
   readonly warnings: readonly string[];
@@ -50,6 +53,7 @@ export function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level
   const warnings = warningsOf(top, distribution);
   const working = toWorking(rows, distribution, top, warnings.length === 0);
   const logLikelihood = top.evaluation.value + rows.logJacobian;
+  const clusters = rows.cluster?.count ?? null;
   return {
     distribution: name,
     ...reportParameters(name, working, level),
@@ -59,9 +63,10 @@ export function fitLogLife<D extends LogLifeName>(name: D, rows: LifeRows, level
     subjects: rows.totalWeight,
     failures: rows.failedWeight,
     observedTo: rows.observedTo,
+    ...(clusters === null ? {} : { clusters }),
     iterations: top.iterations,
     converged: warnings.length === 0,
-    warnings,
+    warnings: [...warnings, ...clusterWarnings(clusters).map(({ message }) => message)],
     ...logLifePredictions(distribution, working, level, rows, top),
   };
 }

@@ -1,6 +1,6 @@
 import { EXACT, INTERVAL, NOTHING, RIGHT, type LifeRows } from './life-rows.ts';
 import { StatisticsError } from './statistics-error.ts';
-import type { Category } from './survival-data.ts';
+import { gatherCodes, type Codes } from './survival-data.ts';
 
 /** Checked columns of the caller's, with the kind of each row. */
 export interface LifeColumns {
@@ -8,7 +8,7 @@ export interface LifeColumns {
   readonly lower: Float64Array | null;
   readonly entry: Float64Array | null;
   readonly weight: Float64Array | null;
-  readonly cluster: Category | null;
+  readonly cluster: Codes | null;
   readonly kind: Uint8Array;
 }
 
@@ -34,7 +34,7 @@ export function gatherRows(columns: LifeColumns): LifeRows {
     logEntry: logEntries(columns.entry, source, logUnit),
     weight: weights,
     source,
-    cluster: columns.cluster && { ...columns.cluster, codes: pick(columns.cluster.codes, source) },
+    cluster: columns.cluster && gatherCodes(columns.cluster, source),
     logUnit,
     ...sums,
   };
@@ -49,9 +49,9 @@ function keptRows(kind: Uint8Array, weight: Float64Array | null): Int32Array | n
   return size === kind.length ? null : kept.slice(0, size);
 }
 
-function pick<T extends Float64Array | Int32Array>(values: T, source: Int32Array | null): T {
+function pick(values: Float64Array, source: Int32Array | null): Float64Array {
   if (!source) return values;
-  const picked = new (values.constructor as new (length: number) => T)(source.length);
+  const picked = new Float64Array(source.length);
   for (let k = 0; k < source.length; k++) picked[k] = values[source[k] as number] as number;
   return picked;
 }

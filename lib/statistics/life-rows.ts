@@ -1,4 +1,4 @@
-import type { Category, CategoryColumn, NumberColumn } from './survival-data.ts';
+import type { CategoryColumn, Codes, NumberColumn } from './survival-data.ts';
 
 /** Lives as exits with an event flag (1 failed, 0 still running). */
 export interface ExitData {
@@ -44,7 +44,8 @@ export interface LifeRows {
   readonly weight: Float64Array | null;
   /** Position of each row in the caller's columns; null when all are kept in order. */
   readonly source: Int32Array | null;
-  readonly cluster: Category | null;
+  /** Their count is that of clusters with a row that says something. */
+  readonly cluster: Codes | null;
   readonly logUnit: number;
   /** Σ weight of exact lives, and of all that failed (exact, left and interval). */
   readonly exactWeight: number;

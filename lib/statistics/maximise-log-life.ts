@@ -3,6 +3,7 @@ import { linearPredictors, logLifeLikelihood, unfold, type LifeDesign } from './
 import type { LogLifeDistribution } from './log-life-distribution.ts';
 import { INTERVAL, LEFT, RIGHT, type LifeRows } from './life-rows.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
+import { LEAST_CLUSTERS } from './regression-result.ts';
 
 /** Shapes below this are taken for a likelihood that climbs towards zero shape and has no maximum. */
 export const LEAST_ALPHA = 0.005;
@@ -74,18 +75,18 @@ function middle({ kind, log, logLower }: LifeRows, row: number): number {
   return kind[row] === INTERVAL ? (at + ((logLower as Float64Array)[row] as number)) / 2 : at;
 }
 
-/** Σ over clusters of (Σ w ∇l)(Σ w ∇l)ᵀ in (γ, α): the meat of the sandwich, row-major; null without clusters. */
+/** Σ over clusters of (Σ w ∇l)(Σ w ∇l)ᵀ in (γ, α): the meat of the sandwich, row-major; null under two clusters. */
 export function clusterMeat(
   rows: LifeRows,
   { terms, fixedAlpha }: LogLifeDistribution,
   theta: Float64Array,
   design: LifeDesign | null,
 ): Float64Array | null {
-  if (!rows.cluster) return null;
-  const { codes, levels } = rows.cluster;
+  if (!rows.cluster || rows.cluster.count < LEAST_CLUSTERS) return null;
+  const { codes, count } = rows.cluster;
   const n = theta.length;
   const width = design?.width ?? 0;
-  const scores = new Float64Array(levels.length * n);
+  const scores = new Float64Array(count * n);
   const block = newBlockSlopes();
   const pattern = design?.pattern ?? null;
   const patternEta = new Float64Array(pattern && design ? design.count : 0);

@@ -2,6 +2,7 @@ import { endSums, type RowSums } from './log-life-block.ts';
 import { extremeValueTerms } from './log-life-terms.ts';
 import type { LifeRows } from './life-rows.ts';
 import type { Evaluation } from './numeric/maximise.ts';
+import { LEAST_CLUSTERS } from './regression-result.ts';
 
 /** θ = (logit of the early share, γ and log α of the early part, γ and log α of the wear-out part); z = α log t − γ. */
 export const MIXTURE_SIZE = 5;
@@ -114,12 +115,12 @@ export function mixtureLikelihood(rows: LifeRows): (theta: Float64Array) => Eval
   };
 }
 
-/** Σ over clusters of products of their summed scores, row-major 5 × 5; null without clusters. */
+/** Σ over clusters of products of their summed scores, row-major 5 × 5; null under two clusters. */
 export function mixtureMeat(rows: LifeRows, theta: Float64Array): Float64Array | null {
-  if (!rows.cluster) return null;
-  const { codes, levels } = rows.cluster;
+  if (!rows.cluster || rows.cluster.count < LEAST_CLUSTERS) return null;
+  const { codes, count } = rows.cluster;
   const terms = new MixtureTerms(rows);
-  const scores = new Float64Array(levels.length * MIXTURE_SIZE);
+  const scores = new Float64Array(count * MIXTURE_SIZE);
   forEachTerm(rows, terms, theta, (row, sign) => {
     const w = sign * (rows.weight ? (rows.weight[row] as number) : 1);
     const at = (codes[row] as number) * MIXTURE_SIZE;

@@ -2,6 +2,7 @@ import gammaln from '@stdlib/math-base-special-gammaln';
 import { checkLives, toEvents } from './checked-lives.ts';
 import { StatisticsError } from './statistics-error.ts';
 import {
+  gatherCodes,
   toCodes,
   toNumbers,
   type CategoryColumn,
@@ -141,16 +142,4 @@ function gather(
     logFactorials,
     cluster: cluster && gatherCodes(cluster, kept),
   };
-}
-
-/** Codes of the rows kept, renumbered so that the count is of clusters that have one. */
-function gatherCodes({ count, codes }: Codes, kept: readonly number[]): Codes {
-  const renumbered = new Int32Array(count).fill(-1);
-  let next = 0;
-  const gathered = Int32Array.from(kept, (row) => {
-    const code = codes[row] as number;
-    if ((renumbered[code] as number) < 0) renumbered[code] = next++;
-    return renumbered[code] as number;
-  });
-  return { count: next, codes: gathered };
 }

@@ -7,7 +7,7 @@ import { standardNormalQuantile } from './numeric/normal.ts';
 import type { CountFit } from './poisson-fit.ts';
 import { predictorsOf, productsOverTerms, type CountProblem } from './poisson-likelihood.ts';
 import { jointInformation } from './poisson-overdispersion.ts';
-import { inverseOver, subMatrix } from './regression-result.ts';
+import { inverseOver, LEAST_CLUSTERS, subMatrix } from './regression-result.ts';
 import { transformCovariance } from './working-estimates.ts';
 
 /** Coefficients with their covariances, in the covariates' own units. */
@@ -43,7 +43,8 @@ export function estimateCounts(
       ? null
       : bread.map((value) => spread * value);
   // θ is taken as known: it does not move the coefficients on average.
-  const robust = bread && problem.rows.cluster && sandwich(bread, clusterProducts(problem, fit), n);
+  const clusters = problem.rows.cluster?.count ?? 0;
+  const robust = bread && clusters >= LEAST_CLUSTERS ? sandwich(bread, clusterProducts(problem, fit), n) : null;
   const { coefficients, jacobian, infinite } = inUnits(fit, design, problem.rows.logUnit);
   const unknown = unknownOf(fit.poisson).filter((j) => j > 0);
   for (const j of unknown) coefficients[j] = 0;

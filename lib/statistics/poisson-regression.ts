@@ -9,7 +9,7 @@ import { limitOfInfinite, rootDiagonal, waldLimits } from './poisson-limits.ts';
 import { countProblem, interceptOnly, type CountProblem } from './poisson-likelihood.ts';
 import { thetaEstimate } from './poisson-theta.ts';
 import { countTests, type CountTests } from './poisson-tests.ts';
-import { FEW_CLUSTERS, unknownTerm, type RegressionWarning } from './regression-result.ts';
+import { clusterWarnings, unknownTerm, type RegressionWarning } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { Covariates } from './survival-data.ts';
 import type { Estimate } from './working-estimates.ts';
@@ -189,13 +189,7 @@ function warningsOf(
     const message = 'the counts vary no more than Poisson counts do, so that their limits are given';
     warnings.push({ kind: 'no-overdispersion', term: null, message });
   }
-  if (cluster && cluster.count < FEW_CLUSTERS)
-    warnings.push({
-      kind: 'few-clusters',
-      term: null,
-      message: `robust errors rest on ${cluster.count} clusters only`,
-    });
-  return warnings;
+  return [...warnings, ...clusterWarnings(cluster?.count ?? null)];
 }
 
 /** The value that each column left out as constant has wherever it counts. */

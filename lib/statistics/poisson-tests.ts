@@ -9,7 +9,7 @@ export interface CountTests {
   readonly likelihoodRatio: TestResult;
   /** Over the terms with a finite estimate. By F with `quasi`. */
   readonly wald: TestResult;
-  /** With `cluster`. */
+  /** With `cluster`, if there are more clusters than terms. */
   readonly robustWald?: TestResult;
   /** With `negative-binomial`: likelihood ratio against Poisson counts, half of a chi-square (Self & Liang 1987). */
   readonly overdispersion?: TestResult;
@@ -26,7 +26,9 @@ export function countTests(
   const finite = [...coefficients.keys()].filter(
     (j) => j > 0 && infinite[j] === 0 && Number.isFinite(covariance[j * coefficients.length + j]),
   );
-  const wald = (matrix: Float64Array) => quadraticForm(matrix, coefficients.length, coefficients, finite) ?? 0;
+  const wald = (matrix: Float64Array) => quadraticForm(matrix, coefficients.length, coefficients, finite);
+  // With no more clusters than terms it is singular.
+  const robust = robustCovariance && wald(robustCovariance);
   // The spread was estimated with so many degrees of freedom, if at all.
   const test = (statistic: number, terms: number): TestResult =>
     spread === 1
@@ -35,8 +37,8 @@ export function countTests(
   const gain = Math.max(0, 2 * (fit.value - fit.poisson.value));
   return {
     likelihoodRatio: test(Math.max(0, 2 * (fit.value - none.value)) / spread, width),
-    wald: test(wald(covariance), finite.length),
-    ...(robustCovariance ? { robustWald: chiSquareTest(wald(robustCovariance), finite.length) } : {}),
+    wald: test(wald(covariance) ?? 0, finite.length),
+    ...(robust === null ? {} : { robustWald: chiSquareTest(robust, finite.length) }),
     ...(fit.at
       ? {
           overdispersion: {

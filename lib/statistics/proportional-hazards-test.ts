@@ -1,4 +1,5 @@
 import { estimateCox } from './cox-estimate.ts';
+import { coxWarnings } from './cox-warnings.ts';
 import { prepareCox, type PreparedCox, type PrepareOptions } from './cox-prepare.ts';
 import { approximation1994, scaledSchoenfeld, type ScaledSchoenfeld } from './proportional-hazards-test-residuals.ts';
 import { tiltTest } from './proportional-hazards-test-score.ts';
@@ -49,7 +50,8 @@ export function proportionalHazardsTest(
   const transform = options.transform ?? 'km';
   const prepared = prepareCox(data, options);
   const { problem, terms, none } = prepared;
-  const { fit, finite, covariance, climbable } = estimateCox(prepared, {});
+  const estimate = estimateCox(prepared, {});
+  const { fit, finite, covariance, climbable } = estimate;
   climbable.evaluate(fit.beta).information();
   const { sums } = none;
   const times = eventTimeTransform(prepared.survival, problem.sets, transform);
@@ -84,7 +86,7 @@ export function proportionalHazardsTest(
     global: jointly(columns),
     approximation: approximation1994(problem, sums, times.centred, covariance, finite),
     residuals,
-    warnings: [...prepared.warnings, ...untold],
+    warnings: [...coxWarnings(prepared, estimate), ...untold],
   };
 }
 

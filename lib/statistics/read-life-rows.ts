@@ -1,7 +1,7 @@
 import { gatherRows } from './gather-life-rows.ts';
 import { EXACT, INTERVAL, LEFT, NOTHING, RIGHT, type LifeData, type LifeRows } from './life-rows.ts';
 import { StatisticsError } from './statistics-error.ts';
-import { toCategory, toNumbers, type NumberColumn } from './survival-data.ts';
+import { toCodes, toNumbers, type NumberColumn } from './survival-data.ts';
 
 /** Reads either form; throws a StatisticsError that names the argument and row at fault. */
 export function toLifeRows(data: LifeData): LifeRows {
@@ -13,7 +13,7 @@ export function toLifeRows(data: LifeData): LifeRows {
   const event = exits ? toNumbers('event', data.event, length) : null;
   const entry = data.entry === undefined ? null : toNumbers('entry', data.entry, length);
   const weight = data.weight === undefined ? null : toNumbers('weight', data.weight, length);
-  const cluster = data.cluster === undefined ? null : toCategory('cluster', data.cluster, length);
+  const cluster = data.cluster === undefined ? null : toCodes('cluster', data.cluster, length);
   const kind = classify(upper, lower, event, entry);
   if (weight) refuse('weight', weight, (value) => value < 0, 'is negative');
   return gatherRows({ upper, lower, entry, weight, cluster, kind });

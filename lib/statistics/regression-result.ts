@@ -16,7 +16,7 @@ export interface RegressionWarning {
    * `separation`: the likelihood rises without end, the estimate is ±Infinity and its ratio 0 or Infinity; or the
    * column differs only where that leaves nothing to tell its ratio by, which is then 1 with no limits.
    * `not-converged`: the estimates are where the steps ended, not at the top.
-   * `few-clusters`: robust errors rest on so few clusters that they are likely too small.
+   * `few-clusters`: robust errors rest on so few clusters that they are likely too small, or on one and are left out.
    * `no-overdispersion`: counts vary no more than Poisson counts do, whose limits are given.
    */
   readonly kind: 'constant' | 'collinear' | 'separation' | 'not-converged' | 'few-clusters' | 'no-overdispersion';
@@ -31,7 +31,20 @@ export const unknownTerm = (term: string): RegressionWarning => {
 };
 
 /** Sandwich errors need some 40 clusters before they can be relied on (Cameron, Gelbach & Miller 2008). */
-export const FEW_CLUSTERS = 40;
+const FEW_CLUSTERS = 40;
+
+/** Fewer than this many clusters say nothing of how clusters differ: their scores add up to nothing at the top. */
+export const LEAST_CLUSTERS = 2;
+
+/** Warns of robust errors that rest on few clusters, or are left out for want of them; null without clusters. */
+export function clusterWarnings(clusters: number | null): RegressionWarning[] {
+  if (clusters === null || clusters >= FEW_CLUSTERS) return [];
+  const message =
+    clusters < LEAST_CLUSTERS
+      ? 'all rows are of one cluster, which says nothing of how clusters differ: no robust errors'
+      : `robust errors rest on ${clusters} clusters only`;
+  return [{ kind: 'few-clusters', term: null, message }];
+}
 
 export const chiSquareTest = (statistic: number, degreesOfFreedom: number): TestResult => ({
   statistic,

@@ -68,6 +68,19 @@ export function clustersUsed({ count, codes }: Codes): number {
   return used.reduce((sum, one) => sum + one, 0);
 }
 
+/** Codes of the rows listed (null for all), renumbered so that the count is of codes that have one. */
+export function gatherCodes({ count, codes }: Codes, rows: ArrayLike<number> | null): Codes {
+  const renumbered = new Int32Array(count).fill(-1);
+  const gathered = new Int32Array(rows ? rows.length : codes.length);
+  let next = 0;
+  for (let k = 0; k < gathered.length; k++) {
+    const code = codes[rows ? (rows[k] as number) : k] as number;
+    if ((renumbered[code] as number) < 0) renumbered[code] = next++;
+    gathered[k] = renumbered[code] as number;
+  }
+  return { count: next, codes: gathered };
+}
+
 function checkedCodes(
   argument: string,
   { levels, codes: given }: { readonly levels: readonly string[]; readonly codes: ArrayLike<number> },

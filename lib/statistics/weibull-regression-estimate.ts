@@ -88,7 +88,7 @@ export function estimateRegression(
     tests: {
       likelihoodRatio: chiSquareTest(2 * Math.max(0, top.evaluation.value - none.evaluation.value), design.width),
       wald: wald(covariance),
-      ...(robust ? { robustWald: wald(robust) } : {}),
+      ...(robust && (rows.cluster?.count ?? 0) > slopes.length ? { robustWald: wald(robust) } : {}),
     },
   };
 }

@@ -5,7 +5,7 @@ import { toLifeRows } from './read-life-rows.ts';
 import { requireMaximum } from './require-maximum.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
 import { climbInStages, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
-import { FEW_CLUSTERS, type RegressionWarning, type TestResult } from './regression-result.ts';
+import { clusterWarnings, type RegressionWarning, type TestResult } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { Covariates } from './survival-data.ts';
 import { estimateRegression } from './weibull-regression-estimate.ts';
@@ -93,16 +93,15 @@ export function weibullRegression(
       reported.spread.value < 1 / MOST_ALPHA ? ': the covariates fit the failures without any spread left' : '';
     warnings.push({ kind: 'not-converged', term: null, message: steps + exact });
   }
-  const clusters = rows.cluster?.levels.length;
-  if (clusters !== undefined && clusters < FEW_CLUSTERS)
-    warnings.push({ kind: 'few-clusters', term: null, message: `robust errors rest on ${clusters} clusters only` });
+  const clusters = rows.cluster?.count ?? null;
+  warnings.push(...clusterWarnings(clusters));
   return {
     distribution: name,
     terms: ['(intercept)', ...design.terms],
     ...reported,
     subjects: rows.totalWeight,
     failures: rows.failedWeight,
-    ...(clusters === undefined ? {} : { clusters }),
+    ...(clusters === null ? {} : { clusters }),
     level,
     iterations: top.iterations,
     warnings,
