@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { choicesSchema, type Choices } from './choices.ts';
 import { procedureSchema, type Procedure } from './procedure.ts';
 import { tableNames } from './record-tables.ts';
 
@@ -11,7 +12,7 @@ export const recordSetSchema = z.object({
   observedTo: z.iso.date().optional(),
   procedures: z.array(procedureSchema).optional(),
   columnMaps: z.record(z.string(), z.unknown()).optional(),
-  choices: z.record(z.string(), z.unknown()).optional(),
+  choices: choicesSchema.optional(),
 });
 export type RecordSetFile = z.infer<typeof recordSetSchema>;
 
@@ -52,6 +53,8 @@ export interface ReadReport {
   readonly observedTo: string | null;
   /** Those the record set brings; none = the one that ships. */
   readonly procedures: readonly Procedure[];
+  /** Those the record set brings; else every repair on and nothing left out. */
+  readonly choices: Choices;
   /** SHA-256 over the files' fingerprints in sorted order: the same records give the same one however split into tables' order. */
   readonly fingerprint: string;
   readonly messages: readonly string[];

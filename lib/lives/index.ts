@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { components, type Component } from '../../shared/vocabulary.ts';
+import type { Choices } from '../../shared/choices.ts';
 import type { Procedure } from '../../shared/procedure.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { textColumn, type Engine } from '../engine/engine.ts';
@@ -72,11 +73,13 @@ async function runAll(engine: Engine, stages: readonly Statement[], signal?: Abo
  * Rebuilds lives from the record tables in the engine by the rules of the record contract
  * (section 5), a component at a time when first asked for.
  * @param procedures judged by install date; at least one
+ * @param choices those of the record set, unless others were made since
  */
 export async function livesFromRecords(
   engine: Engine,
   report: ReadReport,
   procedures: readonly Procedure[],
+  choices: Choices = report.choices,
   signal?: AbortSignal,
 ): Promise<LivesSource> {
   await engine.run(observationWindow(day.parse(report.observedFrom), day.parse(report.observedTo)), signal);

@@ -1,4 +1,5 @@
 import { sha256 } from 'hash-wasm';
+import { defaultChoices } from '../../shared/choices.ts';
 import type { FileAccount, Progress, ReadReport } from '../../shared/record-set.ts';
 import type { Engine } from '../engine/engine.ts';
 import { identifiedTables, setAsideDuplicates } from './duplicates.ts';
@@ -105,6 +106,7 @@ async function reportOf(
     observedFrom: said.observedFrom ?? null,
     observedTo: said.observedTo ?? null,
     procedures: said.procedures ?? [],
+    choices: said.choices ?? defaultChoices,
     // What the record set says of itself changes the answers, so it is part of what they stand on.
     fingerprint: await sha256(
       [...used.map((file) => file.fingerprint), await sha256(JSON.stringify(said))].sort().join('\n'),

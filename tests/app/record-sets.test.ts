@@ -2,6 +2,7 @@ import * as Comlink from 'comlink';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { RecordSets } from '../../app/_state/record-sets.ts';
 import type { OpenedRecords, RecordDesk } from '../../app/_state/record-desk.ts';
+import { defaultChoices } from '../../shared/choices.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 
 const report = (name: string): ReadReport => ({
@@ -13,6 +14,7 @@ const report = (name: string): ReadReport => ({
     fingerprint: 'f',
     messages: [],
     procedures: [],
+    choices: defaultChoices,
     files: [],
   },
 });

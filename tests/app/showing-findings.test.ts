@@ -9,6 +9,7 @@ import { openedSays, shareOf } from '../../app/_parts/records/opened-words.ts';
 import { asOneImage } from '../../app/_parts/figure/drawing.ts';
 import { findingTable } from '../../lib/charts/index.ts';
 import { viewSchema } from '../../shared/view.ts';
+import { defaultChoices } from '../../shared/choices.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { threeRoles } from '../charts/invented-findings.ts';
 
@@ -89,6 +90,7 @@ describe('what is open, in a line', () => {
       fingerprint: 'f',
       messages: [],
       procedures: [],
+      choices: defaultChoices,
     },
     files: [
       {

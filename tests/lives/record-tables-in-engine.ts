@@ -1,5 +1,6 @@
 import { recordTables, tableNames, type TableName } from '../../shared/record-tables.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
+import { defaultChoices, type Choices } from '../../shared/choices.ts';
 import { procedureSchema, type Procedure } from '../../shared/procedure.ts';
 import type { Engine, ResultColumn } from '../../lib/engine/engine.ts';
 import { livesFromRecords, type LivesSource } from '../../lib/lives/index.ts';
@@ -65,6 +66,7 @@ export async function rebuild(
   fleet: Fleet,
   window: { from?: string; to?: string } = {},
   procedures: readonly Procedure[] = [commonPractice],
+  choices: Choices = defaultChoices,
 ): Promise<LivesSource> {
   await loadFleet(engine, fleet);
   const report: ReadReport = {
@@ -75,6 +77,7 @@ export async function rebuild(
     observedTo: window.to ?? null,
     fingerprint: 'test',
     procedures: [],
+    choices,
     messages: [],
   };
   return livesFromRecords(engine, report, procedures);
