@@ -7,14 +7,17 @@ import type { RiskSums } from './cox-sweep.ts';
  * Weighted score residuals (Therneau & Grambsch 2000 §4.6, eq. 4.12, with Efron's ties as in their
  * §4.6.1) in centred and scaled covariates, added up by cluster: row-major clusters × width.
  * `clusterOf` gives the cluster of each row; with one cluster a row the residuals come out by row.
- * `sums` must hold `first` too. Outside check: the robust covariances of the reference pack.
+ * `sums` must hold `first` too; with `tilt`, a factor at each event time, the residuals are those of
+ * covariates times that factor. Outside check: the robust covariances of the reference pack.
  */
 export function clusterScores(
   problem: CoxProblem,
-  sums: RiskSums,
+  plain: RiskSums,
   clusterOf: ArrayLike<number>,
   clusters: number,
+  tilt: Float64Array | null = null,
 ): Float64Array {
+  const sums = tilt ? tilted(plain, tilt) : plain;
   const { sets, width } = problem;
   const scores = new Float64Array(clusters * width);
   const hazard = cumulate(sets.firstTime, sums.hazard);
@@ -23,8 +26,20 @@ export function clusterScores(
   const cluster = new Int32Array(sets.row.length);
   for (let position = 0; position < cluster.length; position++)
     cluster[position] = clusterOf[sets.row[position] as number] as number;
-  for (let time = 0; time < hazard.length; time++) addTime(problem, sums, time, hazard, mean, cluster, scores);
+  for (let time = 0; time < hazard.length; time++)
+    addTime(problem, sums, time, tilt ? (tilt[time] as number) : 1, hazard, mean, cluster, scores);
   return scores;
+}
+
+/** Everything that is summed over time, times a factor of time. */
+function tilted(sums: RiskSums, tilt: Float64Array): RiskSums {
+  const times = (values: Float64Array) => values.map((value, time) => value * (tilt[time] as number));
+  const { hazard, spared, outer, cross, inner } = sums;
+  return {
+    ...sums,
+    ...{ hazard: times(hazard), spared: times(spared) },
+    ...{ outer: times(outer), cross: times(cross), inner: times(inner) },
+  };
 }
 
 /** ∫ mean dH from each event time on, times × width. */
@@ -49,6 +64,7 @@ function addTime(
   problem: CoxProblem,
   sums: RiskSums,
   time: number,
+  factor: number,
   hazard: Float64Array,
   mean: Float64Array,
   cluster: Int32Array,
@@ -83,15 +99,16 @@ function addTime(
           span * (table[from + j] as number) +
           risk * ((mean[last + j] as number) - (mean[before + j] as number));
     }
-    if (position < alive) addEvent(problem, sums, time, position, risk, into, scores);
+    if (position < alive) addEvent(problem, sums, time, factor, position, risk, into, scores);
   }
 }
 
-/** What an event adds: weight · (x − mean over its tie), and the part of the hazard it is spared. */
+/** What an event adds: factor · weight · (x − mean over its tie), and the part of the hazard it is spared. */
 function addEvent(
   { sets, width, table, pattern, weight, events }: CoxProblem,
   { first, deathFirst, hazard, spared, cross, inner }: RiskSums,
   time: number,
+  factor: number,
   position: number,
   risk: number,
   into: number,
@@ -101,16 +118,17 @@ function addEvent(
   const base = time * width;
   const w = weight ? (weight[position] as number) : 1;
   const share = w / (events.weight[time] as number);
+  const own = w * factor;
   const onFirst = share * (hazard[time] as number);
   if ((sets.deaths[time] as number) === 1 || spared[time] === 0) {
     for (let j = 0; j < width; j++)
       scores[into + j] =
-        (scores[into + j] as number) + w * (table[from + j] as number) - onFirst * (first[base + j] as number);
+        (scores[into + j] as number) + own * (table[from + j] as number) - onFirst * (first[base + j] as number);
     return;
   }
   // Σ step · (first − share · gone) / denominator over a tie is its mean times the weight that failed.
   const onDeath = share * (spared[time] as number);
-  const onDesign = w + risk * (spared[time] as number);
+  const onDesign = own + risk * (spared[time] as number);
   const sparedFirst = onFirst + risk * (cross[time] as number);
   const sparedDeath = onDeath + risk * (inner[time] as number);
   for (let j = 0; j < width; j++)

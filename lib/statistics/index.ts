@@ -102,5 +102,9 @@ export type {
   FittedRatios,
 } from './attributable-fraction-of-fit.ts';
 export { proportionalHazardsTest } from './proportional-hazards-test.ts';
-export type { ProportionalHazardsOptions, ProportionalHazardsTest } from './proportional-hazards-test.ts';
+export type {
+  ProportionalHazardsOptions,
+  ProportionalHazardsStatistics,
+  ProportionalHazardsTest,
+} from './proportional-hazards-test.ts';
 export type { RegressionWarning, TestResult } from './regression-result.ts';

@@ -7,6 +7,7 @@ import { addWeightedProducts, mirrorLower } from './numeric/weighted-products.ts
 /**
  * Score of adding g(time) · x to a fit and its variance given the fit: over the columns `tested`,
  * row-major. `sums` must be those at the fit, `first` included; `fitted` are the columns estimated.
+ * `leaning` says by how much the score of each tested column leans on that of each fitted one.
  */
 export function tiltTest(
   problem: CoxProblem,
@@ -14,7 +15,7 @@ export function tiltTest(
   g: Float64Array,
   fitted: readonly number[],
   tested: readonly number[],
-): { tilt: Float64Array; variance: Float64Array } {
+): { tilt: Float64Array; variance: Float64Array; leaning: readonly Float64Array[] } {
   const { width } = problem;
   const ones = g.map(() => 1);
   const plain = weightedInformation(problem, sums, ones);
@@ -31,24 +32,24 @@ export function tiltTest(
   );
   const factor = cholesky(inner, size, 1e-14);
   const variance = new Float64Array(tested.length * tested.length);
-  tested.forEach((k, column) => {
+  const leaning = tested.map((k) => {
     const cross = fitted.map((j) => tilted[j * width + k] as number);
-    const solved = choleskyFailed(factor) ? null : solveCholesky(factor, cross);
+    return choleskyFailed(factor) ? new Float64Array(size) : solveCholesky(factor, cross);
+  });
+  tested.forEach((k, column) =>
     tested.forEach((j, row) => {
-      const taken = solved
-        ? solved.reduce(
-            (sum, value, index) => sum + value * (tilted[j * width + (fitted[index] as number)] as number),
-            0,
-          )
-        : 0;
+      const taken = (leaning[column] as Float64Array).reduce(
+        (sum, value, index) => sum + value * (tilted[j * width + (fitted[index] as number)] as number),
+        0,
+      );
       const left = (squared[j * width + k] as number) - taken;
       // Where a covariate varies at one failure time only all is taken, but for rounding.
       const spent = row === column && !(left > 1e-12 * (squared[j * width + k] as number));
       variance[row * tested.length + column] = spent ? 0 : left;
-    });
-  });
+    }),
+  );
   const score = tiltScore(problem, sums, g);
-  return { tilt: Float64Array.from(tested, (j) => score[j] as number), variance };
+  return { tilt: Float64Array.from(tested, (j) => score[j] as number), variance, leaning };
 }
 
 /** Σ over event times of g · variance of the covariates in the risk set, as many times as there are events. */

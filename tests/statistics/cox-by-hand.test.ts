@@ -146,6 +146,25 @@ describe('proportionalHazardsTest by hand', () => {
     const score = g[0] * (1 - p1) - g[1] * p2 + g[2] * (1 - p1);
     const sum = (power: 0 | 1 | 2) => g.reduce((total, value, k) => total + value ** power * (v[k] as number), 0);
     expect(test.statistic[0]).toBeCloseTo(score ** 2 / (sum(2) - sum(1) ** 2 / sum(0)), 11);
+    // By two clusters, rows 1 and 3 and rows 2 and 4: Σ g(x − mean)(dN − risk/S) less V⁻¹Σ gv of Σ (x − mean)(dN − risk/S).
+    const [m, s, x, exit] = [
+      [p1, p2, p1],
+      [2 * top + 2, top + 2, top + 1],
+      [1, 0, 1, 0],
+      [1, 2, 4, 6],
+    ] as const;
+    const lean = sum(1) / sum(0);
+    const pull = (row: number) =>
+      g.reduce((total, tilt, k) => {
+        const [time, risk] = [[1, 2, 4][k] as number, x[row] === 1 ? top : 1];
+        if (time > (exit[row] as number)) return total;
+        const failed = time === exit[row] && row < 3 ? 1 : 0;
+        return total + (tilt - lean) * ((x[row] as number) - (m[k] as number)) * (failed - risk / (s[k] as number));
+      }, 0);
+    const { robust } = proportionalHazardsTest({ ...plain, cluster: ['a', 'b', 'a', 'b'] }, { transform: 'identity' });
+    const [a, b] = [pull(0) + pull(2), pull(1) + pull(3)];
+    expect(robust?.statistic[0]).toBeCloseTo(score ** 2 / (a * a + b * b), 11);
+    expect(robust?.global.statistic).toBeCloseTo(robust?.statistic[0] as number, 14);
     // 1994: score² · events · V / Σ g².
     expect(test.approximation.statistic[0]).toBeCloseTo((score ** 2 * 3) / sum(0) / (42 / 9), 11);
   });

@@ -165,6 +165,25 @@ const proportional: Study = {
   },
 };
 
+const frailProportional: Study = {
+  method: 'proportionalHazardsTest',
+  setting: 'late entry; exposure by vehicle, wheel ends share its fate (tau 0.4), hazard ratio 1.8 at all ages',
+  claims: {
+    'robust, on 1 − Kaplan–Meier': 'rejects at most',
+    'robust, global': 'rejects at most',
+    'model-based': 'rejects too often',
+  },
+  play(random) {
+    const fleet = withCovariates(drawFleet({ ...FRAIL_FLEET, ratio: 1.8, exposedBy: 'vehicle' }, random));
+    const { pValue, robust } = proportionalHazardsTest({ ...fleet, cluster: fleet.vehicle });
+    return {
+      'robust, on 1 − Kaplan–Meier': robust ? (robust.pValue[0] as number) < 0.05 : null,
+      'robust, global': robust ? robust.global.pValue < 0.05 : null,
+      'model-based': (pValue[0] as number) < 0.05,
+    };
+  },
+};
+
 export const comparisonStudies: Study[] = [
   rankTests('independent lives', PLAIN_FLEET),
   rankTests('two in five enter late', LATE_FLEET),
@@ -174,4 +193,5 @@ export const comparisonStudies: Study[] = [
   frailCox,
   fewFailures,
   proportional,
+  frailProportional,
 ];
