@@ -40,13 +40,20 @@ async function open(sources: () => Promise<RecordSource[]>, told: ToldProgress):
   return { report, ...totals, choices };
 }
 
+const blobSource = (name: string, file: Blob): RecordSource => ({
+  name,
+  size: file.size,
+  stream: () => file.stream(),
+  part: (start, end) => file.slice(start, end).stream(),
+});
+
 async function demoSources(): Promise<RecordSource[]> {
   return Promise.all(
     demoFiles.map(async ({ name, url }) => {
       const response = await fetch(url);
       if (!response.ok) throw new Error(`the demo fleet's ${name} could not be fetched: ${response.status}`);
       const file = await response.blob();
-      return { name, size: file.size, stream: () => file.stream() };
+      return blobSource(name, file);
     }),
   );
 }
@@ -55,7 +62,7 @@ const desk: RecordDesk = {
   openDemo: (told) => open(demoSources, told),
   openFiles: (files, told) =>
     open(
-      () => Promise.resolve(files.map(({ name, file }) => ({ name, size: file.size, stream: () => file.stream() }))),
+      () => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))),
       told,
     ),
   async ask(job, question, view, units) {

@@ -8,6 +8,7 @@ const sourceOf = (path: string, name: string): RecordSource => ({
   name,
   size: statSync(path).size,
   stream: () => createReadStream(path),
+  part: (start, end) => createReadStream(path, { start, end: end - 1 }),
 });
 
 const filesBelow = (folder: string): RecordSource[] =>

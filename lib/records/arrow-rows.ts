@@ -1,9 +1,8 @@
 import { DataType, RecordBatchReader, Table, type Field, type RecordBatch } from 'apache-arrow';
 import { decodeArrow } from '../engine/arrow-decode.ts';
-import { ArrowRow } from './arrow-row.ts';
+import type { Chunks } from './record-source.ts';
 import type { OpenRows, Outcome } from './row-sink.ts';
-
-type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
+import { TextRow } from './text-row.ts';
 
 /**
  * Reads Arrow IPC, file or stream, into rows, the first being row 1. A cell becomes the text that a
@@ -20,8 +19,13 @@ export async function readArrowRows(chunks: Chunks, openRows: OpenRows): Promise
   if (typeof rows === 'string') return rows;
   let line = 1;
   for await (const batch of reader) {
-    const row = new ArrowRow(fields.map((field, index) => textsOf(batch, field, index)));
-    for (row.index = 0; row.index < batch.numRows; row.index++) {
+    const columns = fields.map((field, index) => textsOf(batch, field, index));
+    let index = 0;
+    const row = new TextRow(
+      () => columns.length,
+      (column) => columns[column]?.[index] ?? null,
+    );
+    for (; index < batch.numRows; index++) {
       rows.row(row, line++);
       if (rows.full) await rows.send();
     }

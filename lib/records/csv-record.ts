@@ -15,6 +15,8 @@ export class CutCells {
   ends = new Int32Array(64);
   doubled = new Uint8Array(64);
   wide = new Uint8Array(64);
+  /** How many cells are wide. */
+  wideCells = 0;
   /** Line ends inside quoted cells. */
   lineBreaks = 0;
   /** End of the record, its line end left out. */
@@ -27,6 +29,7 @@ export class CutCells {
     this.ends[cell] = end;
     this.doubled[cell] = doubled;
     this.wide[cell] = wide;
+    this.wideCells += wide;
   }
 
   #grow(): void {
@@ -58,6 +61,7 @@ export function cutRecord(
   cells: CutCells,
 ): number {
   cells.count = 0;
+  cells.wideCells = 0;
   cells.lineBreaks = 0;
   let at = from;
   for (;;) {

@@ -1,24 +1,58 @@
 import { shownText, type CellText } from './cell-text.ts';
 import type { CsvReader } from './csv-reader.ts';
 import type { CutRow } from './cut-row.ts';
+import { encodingOf, type TextEncoding } from './text-encoding.ts';
+
+const windows = new TextDecoder('windows-1252');
+const encoder = new TextEncoder();
+
+/** So much text from the first letter beyond ASCII on tells the encoding. */
+const tellingBytes = 2 ** 16;
 
 /** The record that a CSV reader stands at, as a row. */
 export class CsvRow implements CutRow {
-  constructor(private readonly reader: CsvReader) {}
+  /** Null as long as everything was ASCII, which is the same in either. */
+  encoding: TextEncoding | null;
+
+  constructor(
+    private readonly reader: CsvReader,
+    encoding: TextEncoding | null,
+  ) {
+    this.encoding = encoding;
+  }
+
+  /** To be called for each record before its cells are looked at. */
+  tellEncoding(): void {
+    const { bytes, cells, start, broken } = this.reader;
+    if (this.encoding === null && (cells.wideCells > 0 || broken)) {
+      const telling = bytes.subarray(start, start + tellingBytes);
+      if (telling.some((byte) => byte > 127)) this.encoding = encodingOf(telling);
+    }
+  }
 
   cell(index: number, text: CellText): boolean {
     const { bytes, cells } = this.reader;
     const { starts, ends, doubled, wide } = cells;
+    if (wide[index] === 1 && this.encoding === 'windows-1252') {
+      const decoded = encoder.encode(windows.decode(bytes.subarray(starts[index], ends[index])));
+      return text.take(decoded, 0, decoded.length, doubled[index] === 1, true);
+    }
     return text.take(bytes, starts[index]!, ends[index]!, doubled[index] === 1, wide[index] === 1);
   }
 
   shown(index: number): string {
-    const { bytes, cells } = this.reader;
-    const text = shownText(bytes.subarray(cells.starts[index], cells.ends[index]));
+    const { cells } = this.reader;
+    const text = this.text(cells.starts[index]!, cells.ends[index]!);
     return cells.doubled[index] === 1 ? text.replaceAll('""', '"') : text;
   }
 
   original(): string {
-    return shownText(this.reader.bytes.subarray(this.reader.start, this.reader.end));
+    return this.text(this.reader.start, this.reader.end);
+  }
+
+  /** What stands between two places of the reader's bytes. */
+  text(start: number, end: number): string {
+    const bytes = this.reader.bytes.subarray(start, end);
+    return this.encoding === 'windows-1252' ? windows.decode(bytes) : shownText(bytes);
   }
 }

@@ -1,13 +1,10 @@
-import { shownText } from './cell-text.ts';
+import type { SourceChoice } from '../../shared/source-choice.ts';
+import { cellsOf, gathered, readHead, type CsvHead, type Pieces } from './csv-head.ts';
 import { CsvReader, longestRecord, type Break } from './csv-reader.ts';
 import { CsvRow } from './csv-row.ts';
-import { delimiterOf, firstLineOf } from './delimiter.ts';
-import type { OpenRows, Outcome, RowSink } from './row-sink.ts';
-
-type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
-
-/** Smaller pieces are gathered first: each costs a copy of what is left of the one before. */
-const pieceBytes = 2 ** 18;
+import { headersAt, headerRows } from './header-row.ts';
+import type { Chunks } from './record-source.ts';
+import type { OpenRows, Outcome, RowSink, Say } from './row-sink.ts';
 
 const breaks: Readonly<Record<Exclude<Break, null>, readonly [reason: string, accepted: string]>> = {
   unclosed: ['a quote opened on this line is not closed where the row could end', 'every opening quote closed'],
@@ -19,54 +16,76 @@ const breaks: Readonly<Record<Exclude<Break, null>, readonly [reason: string, ac
 const longestOriginal = 10_000;
 
 /**
- * Reads delimited text into rows.
- * @param openRows is given the headers as soon as they are known
+ * Reads delimited text into rows. Its delimiter, its encoding (UTF-8, else Windows-1252) and the row of
+ * its headers are told by its beginning; what stands above the headers is no row.
  */
-export async function readCsvRows(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
+export async function readCsvRows(
+  chunks: Chunks,
+  openRows: OpenRows,
+  choice: SourceChoice,
+  say: Say,
+): Promise<Outcome> {
   const pieces = gathered(chunks);
-  const reader = await openHeader(pieces);
-  if (typeof reader === 'string') return reader;
-  const rows = await openRows(headersIn(reader));
+  const head = await readHead(pieces);
+  if (typeof head === 'string') return head;
+  const reader = new CsvReader(head.delimiter);
+  reader.push(head.bytes, head.last);
+  const cut = new CsvRow(reader, head.encoding);
+  const rows = await openAtHeaders(head, reader, cut, pieces, openRows, choice.headerRow);
   if (typeof rows === 'string') return rows;
+  if (reader.line > (head.top[0]?.line ?? 1)) say(`has its headers in row ${reader.line}`);
   reader.columns = rows.width;
   reader.widest = reader.cells.count;
-  const cut = new CsvRow(reader);
-  for (;;) {
+  do {
     while (reader.next()) {
+      cut.tellEncoding();
       takeRecord(reader, cut, rows);
       if (rows.full) await rows.send();
     }
-    const { done, value } = await pieces.next();
-    if (done) break;
-    reader.push(value.bytes, value.last);
-  }
+  } while (await pushNext(reader, pieces));
   await rows.finish();
+  if (cut.encoding === 'windows-1252') {
+    say('is not UTF-8, and was read as Windows-1252; where letters look wrong, save it as UTF-8');
+  }
   return null;
 }
 
-/** Reads on until the headers are known. */
-async function openHeader(pieces: AsyncGenerator<Piece, void, undefined>): Promise<CsvReader | string> {
-  const reader = new CsvReader();
-  for (let first = true; ; first = false) {
-    const { done, value } = await pieces.next();
-    if (done) return 'is blank';
-    reader.push(first ? withoutMark(value.bytes) : value.bytes, value.last);
-    const line = firstLineOf(reader.bytes, value.last);
-    if (!line) {
-      if (reader.bytes.length > longestRecord)
-        return `has no line end in its first ${longestRecord} bytes, so no headers`;
-      continue;
-    }
-    if (line.includes(0)) return 'holds bytes of zero, so it is no text';
-    reader.delimiter = delimiterOf(line);
-    if (!reader.next()) continue;
-    return reader.broken ? 'has a quote in its headers that is not closed' : reader;
+/** Finds the headers and leaves the reader at them; of several rows that may be headers the first that serves. */
+async function openAtHeaders(
+  { top, broken }: CsvHead,
+  reader: CsvReader,
+  cut: CsvRow,
+  pieces: Pieces,
+  openRows: OpenRows,
+  chosen: number | undefined,
+): Promise<RowSink | string> {
+  if (chosen !== undefined) {
+    if (!(await moveTo(reader, pieces, chosen)) || reader.broken) return `has no row ${chosen} that could hold headers`;
+    return openRows(headersAt([...top, { line: chosen, cells: cellsOf(reader, cut) }], chosen));
   }
+  let refused: string | null = null;
+  for (const { line } of headerRows(top)) {
+    const rows = await openRows(headersAt(top, line));
+    if (typeof rows !== 'string') {
+      await moveTo(reader, pieces, line);
+      return rows;
+    }
+    refused ??= rows;
+  }
+  return broken || refused === null ? 'has a quote in its headers that is not closed' : refused;
 }
 
-function headersIn(reader: CsvReader): string[] {
-  const row = new CsvRow(reader);
-  return Array.from({ length: reader.cells.count }, (_, index) => row.shown(index));
+/** Moves to the record that begins on a line; false if none does. */
+async function moveTo(reader: CsvReader, pieces: Pieces, line: number): Promise<boolean> {
+  while (reader.line < line) if (!reader.next() && !(await pushNext(reader, pieces))) return false;
+  return reader.line === line;
+}
+
+/** Gives the reader more; false if there is no more. */
+async function pushNext(reader: CsvReader, pieces: Pieces): Promise<boolean> {
+  const { done, value } = await pieces.next();
+  if (!done) reader.push(value.bytes, value.last);
+  return !done;
 }
 
 function takeRecord(reader: CsvReader, cut: CsvRow, rows: RowSink): void {
@@ -75,42 +94,9 @@ function takeRecord(reader: CsvReader, cut: CsvRow, rows: RowSink): void {
   if (reader.broken) {
     const [reason, accepted] = breaks[reader.broken];
     const end = Math.min(reader.end, reader.start + longestOriginal);
-    rows.broken(reader.line, reason, accepted, shownText(reader.bytes.subarray(reader.start, end)));
+    rows.broken(reader.line, reason, accepted, cut.text(reader.start, end));
   } else if (count < width || (count > width && reader.hasSurplus())) {
     const cells = `${count} ${count === 1 ? 'cell' : 'cells'}`;
     rows.broken(reader.line, `has ${cells} for ${width} headers`, 'one cell for each header', cut.original());
   } else rows.row(cut, reader.line);
 }
-
-interface Piece {
-  readonly bytes: Uint8Array;
-  readonly last: boolean;
-}
-
-/** The bytes in pieces of some size, the last of them marked; always at least one. */
-async function* gathered(chunks: Chunks): AsyncGenerator<Piece, void, undefined> {
-  let held: Uint8Array[] = [];
-  let length = 0;
-  for (;;) {
-    const { done, value } = await chunks.next();
-    if (value) {
-      held.push(value);
-      length += value.length;
-    }
-    if (!done && length < pieceBytes) continue;
-    const bytes = new Uint8Array(length);
-    let at = 0;
-    for (const chunk of held) {
-      bytes.set(chunk, at);
-      at += chunk.length;
-    }
-    yield { bytes, last: done === true };
-    if (done) return;
-    held = [];
-    length = 0;
-  }
-}
-
-/** UTF-8 needs no byte order mark, and some programs write one. */
-const withoutMark = (bytes: Uint8Array): Uint8Array =>
-  bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? bytes.subarray(3) : bytes;

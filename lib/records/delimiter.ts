@@ -1,29 +1,32 @@
-import { comma, delimiters, lineFeed, quote, returnMark } from './characters.ts';
+import { comma, delimiters } from './characters.ts';
+import { CsvReader } from './csv-reader.ts';
+import { topRows } from './header-row.ts';
 
-/** The delimiter of a table, told by its first line: the one that cuts out most headers. */
-export function delimiterOf(firstLine: Uint8Array): number {
-  const counts = delimiters.map((delimiter) => ({ delimiter, count: countOutsideQuotes(firstLine, delimiter) }));
-  const best = counts.reduce((best, next) => (next.count > best.count ? next : best));
-  return best.count > 0 ? best.delimiter : comma;
+/** A first line by which some programs tell theirs. */
+const told = /^\uFEFF?"?sep=(.)"?[ \t;,]*\r?\n/i;
+
+/**
+ * The delimiter of a text, told by its first rows: the one that cuts most of them into the same number
+ * of cells, and into many.
+ * @param last whether these are all the bytes there are
+ */
+export function delimiterOf(head: Uint8Array, last: boolean): number {
+  const said = told.exec(new TextDecoder().decode(head.subarray(0, 40)))?.[1]?.charCodeAt(0);
+  if (said !== undefined && delimiters.some((delimiter) => delimiter === said)) return said;
+  const scores = delimiters.map((delimiter) => ({ delimiter, score: evenness(head, last, delimiter) }));
+  const best = scores.reduce((best, next) => (next.score > best.score ? next : best));
+  return best.score > 0 ? best.delimiter : comma;
 }
 
-function countOutsideQuotes(line: Uint8Array, delimiter: number): number {
-  let count = 0;
-  let quoted = false;
-  for (const byte of line) {
-    if (byte === quote) quoted = !quoted;
-    else if (byte === delimiter && !quoted) count++;
+/** Rows that have the commonest number of cells, weighed by how many those are; one cell weighs nothing. */
+function evenness(head: Uint8Array, last: boolean, delimiter: number): number {
+  const reader = new CsvReader(delimiter);
+  reader.push(head, last);
+  const rows = new Map<number, number>();
+  for (let read = 0; read < topRows && reader.next(); read++) {
+    if (!reader.broken) rows.set(reader.cells.count, (rows.get(reader.cells.count) ?? 0) + 1);
   }
-  return count;
-}
-
-/** The first line that is not blank, or null where its end has not come yet. */
-export function firstLineOf(bytes: Uint8Array, last: boolean): Uint8Array | null {
-  let start = 0;
-  for (let at = 0; at < bytes.length; at++) {
-    if (bytes[at] !== lineFeed && bytes[at] !== returnMark) continue;
-    if (bytes.subarray(start, at).some((byte) => byte > 32)) return bytes.subarray(start, at);
-    start = at + 1;
-  }
-  return last ? bytes.subarray(start) : null;
+  // A head that is all one unfinished row.
+  if (rows.size === 0) return head.filter((byte) => byte === delimiter).length;
+  return Math.max(...[...rows].map(([cells, count]) => count * Math.sqrt(cells - 1)));
 }

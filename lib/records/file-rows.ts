@@ -39,7 +39,7 @@ export class FileRows implements RowSink {
     const problem = this.#batch.write(row, line);
     if (problem) {
       const value = row.shown(problem.cell);
-      const reason = problemOf(problem.column, value);
+      const reason = row.fault?.(problem.cell) ?? problemOf(problem.column, value);
       this.#put(line, problem.column.name, value, reason, acceptedIn(problem.column), row.original());
       return;
     }

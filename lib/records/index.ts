@@ -1,4 +1,6 @@
 export { csvCell, csvText } from './csv-writing.ts';
+export { distinctHeaders } from './header-row.ts';
 export { readRecords } from './read-records.ts';
 export type { RecordSource } from './record-source.ts';
 export { setAsideCsv, setAsideRows } from './set-aside-csv.ts';
+export { lookAtSource, type SourceLook } from './source-look.ts';

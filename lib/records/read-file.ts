@@ -1,13 +1,12 @@
+import { sha256 } from 'hash-wasm';
 import type { FileAccount, Progress } from '../../shared/record-set.ts';
 import type { TableName } from '../../shared/record-tables.ts';
-import { readArrowRows } from './arrow-rows.ts';
-import { readCsvRows } from './csv-rows.ts';
+import type { SourceChoice } from '../../shared/source-choice.ts';
 import { FileRows } from './file-rows.ts';
 import { readHeader } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
 import { baseName, type RecordSource } from './record-source.ts';
-import type { OpenRows, Outcome } from './row-sink.ts';
-import { SourceReading, type OpenedContent } from './source-reading.ts';
+import { readSource } from './source-rows.ts';
 import type { Staging } from './staging.ts';
 
 /** What the reading of all files has in common. */
@@ -17,10 +16,12 @@ export interface ReadingJob {
   readonly totalBytes: number;
   readonly signal: AbortSignal | undefined;
   readonly onProgress: (progress: Progress) => void;
+  /** Where in a file its rows stand, by its name. */
+  readonly choices: Readonly<Record<string, SourceChoice>>;
+  /** What should be known of files that were read. */
+  readonly notes: string[];
   doneBytes: number;
 }
-
-const readable = 'what can be read is CSV, TSV and Arrow, gzip around it or not';
 
 /** A file that no table goes by, or that could not be used: nothing of it is read. */
 export const refusedFile = (name: string, table: TableName | null, refused: string, fingerprint = ''): FileAccount => ({
@@ -47,11 +48,11 @@ export async function readFile(
 ): Promise<FileAccount> {
   const { staging, ids, signal } = job;
   const doing = `Reading ${baseName(source.name)}`;
-  const reading = new SourceReading(source, signal, (count) => {
+  const onBytes = (count: number) => {
     job.doneBytes += count;
     // A file may turn out longer than it said.
     job.onProgress({ doing, share: job.totalBytes > 0 ? Math.min(1, job.doneBytes / job.totalBytes) : null });
-  });
+  };
   const held: { rows?: FileRows } = {};
   const openRows = (headers: readonly string[]) => {
     const header = readHeader(table, headers);
@@ -59,25 +60,33 @@ export async function readFile(
     held.rows = new FileRows(staging, table, fileId, header, ids.get(table) ?? null);
     return held.rows.begin();
   };
-  try {
-    const outcome = await reading
-      .open()
-      .then((content) => readContent(content, openRows))
-      .catch((error: unknown) => {
-        signal?.throwIfAborted();
-        if (held.rows?.engineFailed) throw error;
-        return `is damaged, cut short or not to be had: ${error instanceof Error ? error.message : String(error)}`;
-      });
-    const fingerprint = await reading.fingerprint().catch(() => '');
-    signal?.throwIfAborted();
-    if (outcome === null && held.rows) return accountOf(source.name, table, held.rows, fingerprint);
-    await held.rows?.settled();
-    if (held.rows) await staging.forget(table, fileId);
-    return refusedFile(source.name, table, outcome ?? 'has no headers', fingerprint);
-  } finally {
-    await reading.close();
+  const said: string[] = [];
+  const choice = choiceFor(source, job.choices);
+  const wanted = {
+    openRows,
+    choice,
+    say: (note: string) => said.push(note),
+    sinkFailed: () => held.rows?.engineFailed === true,
+  };
+  const { outcome, fingerprint } = await readSource(source, wanted, signal, onBytes);
+  if (outcome === null && held.rows) {
+    job.notes.push(...said.map((note) => `${source.name} ${note}`));
+    return accountOf(source.name, table, held.rows, await sheetFingerprint(fingerprint, source.sheet));
   }
+  await held.rows?.settled();
+  if (held.rows) await staging.forget(table, fileId);
+  return refusedFile(source.name, table, outcome ?? 'has no headers', fingerprint);
 }
+
+/** What was chosen for a file, by its name with its folder or without. */
+function choiceFor({ name, sheet }: RecordSource, choices: ReadingJob['choices']): SourceChoice {
+  const chosen = choices[name] ?? choices[baseName(name)] ?? {};
+  return sheet === undefined ? chosen : { ...chosen, sheet };
+}
+
+/** Sheets of one workbook are sources that have the same bytes, and are not the same. */
+const sheetFingerprint = (fingerprint: string, sheet: string | undefined): Promise<string> | string =>
+  sheet === undefined ? fingerprint : sha256(`${fingerprint}\n${sheet}`);
 
 const accountOf = (name: string, table: TableName, rows: FileRows, fingerprint: string): FileAccount => ({
   name,
@@ -89,22 +98,3 @@ const accountOf = (name: string, table: TableName, rows: FileRows, fingerprint: 
   refused: null,
   fingerprint,
 });
-
-/** Reads what the content turns out to be, or says why it cannot be read. */
-async function readContent({ content, what, chunks }: OpenedContent, openRows: OpenRows): Promise<Outcome> {
-  switch (content) {
-    case 'empty':
-      return 'is empty';
-    case 'gzip':
-      return `is packed twice; ${readable}`;
-    case 'foreign':
-      return `is ${what}; ${readable}`;
-    case 'arrow-file':
-    case 'arrow-stream':
-      return readArrowRows(chunks, openRows);
-    case 'text':
-    case 'utf-16le':
-    case 'utf-16be':
-      return readCsvRows(chunks, openRows);
-  }
-}

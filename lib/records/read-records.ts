@@ -1,6 +1,7 @@
 import { sha256 } from 'hash-wasm';
 import { defaultChoices } from '../../shared/choices.ts';
 import type { FileAccount, Progress, ReadReport } from '../../shared/record-set.ts';
+import type { SourceChoice } from '../../shared/source-choice.ts';
 import type { Engine } from '../engine/engine.ts';
 import { identifiedTables, setAsideDuplicates } from './duplicates.ts';
 import { IdentityIndex } from './identity-index.ts';
@@ -9,10 +10,13 @@ import { readRecordSetFile, type OwnWords } from './record-set-file.ts';
 import type { RecordSource } from './record-source.ts';
 import { folderOf, noTable, sortedSources, type SortedSources } from './sorted-sources.ts';
 import { Staging } from './staging.ts';
+import { unpackedSources, type UnpackedSources } from './unpacked-sources.ts';
 
 export interface ReadOptions {
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: Progress) => void;
+  /** Which sheet and which row of headers, by the name of a file; found without being told, too. */
+  readonly choices?: Readonly<Record<string, SourceChoice>>;
 }
 
 /**
@@ -25,9 +29,10 @@ export interface ReadOptions {
 export async function readRecords(
   engine: Engine,
   sources: readonly RecordSource[],
-  { signal, onProgress = () => undefined }: ReadOptions = {},
+  { signal, onProgress = () => undefined, choices = {} }: ReadOptions = {},
 ): Promise<ReadReport> {
-  const sorted = sortedSources(sources);
+  const unpacked = await unpackedSources(sources);
+  const sorted = sortedSources(unpacked.sources);
   const own = await readRecordSetFile(sorted.recordSets);
   const staging = new Staging(engine);
   const job: ReadingJob = {
@@ -36,6 +41,8 @@ export async function readRecords(
     totalBytes: sorted.tables.reduce((sum, { source }) => sum + source.size, 0),
     signal,
     onProgress,
+    choices,
+    notes: [],
     doneBytes: 0,
   };
   try {
@@ -43,9 +50,9 @@ export async function readRecords(
     const read = await readTables(job, sorted);
     onProgress({ doing: 'Looking for ids used twice', share: null });
     const tables = await withoutDuplicates(engine, job, read);
-    const files = [...tables, ...unread(sorted, own)];
+    const files = [...tables, ...unread(sorted, own, unpacked)];
     await staging.publish(files, signal);
-    return await reportOf(own, files, sorted, folderOf(sources));
+    return await reportOf(own, files, sorted, folderOf(sources), job.notes);
   } finally {
     await staging.drop();
   }
@@ -86,7 +93,8 @@ async function withoutDuplicates(
   });
 }
 
-const unread = ({ unnamed }: SortedSources, { refused }: OwnWords): FileAccount[] => [
+const unread = ({ unnamed }: SortedSources, { refused }: OwnWords, unpacked: UnpackedSources): FileAccount[] => [
+  ...unpacked.refused.map(({ name, why }) => refusedFile(name, null, why)),
   ...unnamed.map(({ name }) => refusedFile(name, null, noTable)),
   ...refused.map(({ name, why }) => refusedFile(name, null, why)),
 ];
@@ -96,6 +104,7 @@ async function reportOf(
   files: readonly FileAccount[],
   { others }: SortedSources,
   folder: string | null,
+  notes: readonly string[],
 ): Promise<ReadReport> {
   const used = files.filter((file) => file.refused === null);
   const passedOver = others.map(({ name }) => name).join(', ');
@@ -113,6 +122,7 @@ async function reportOf(
     ),
     messages: [
       ...refused.map(({ name, why }) => `${name} ${why}`),
+      ...notes,
       ...used.filter(({ read }) => read === 0).map(({ name }) => `${name} has headers and no rows`),
       ...(passedOver === '' ? [] : [`Passed over, being no files of records: ${passedOver}`]),
     ],

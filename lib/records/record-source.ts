@@ -4,15 +4,26 @@ export interface RecordSource {
   readonly name: string;
   /** In bytes. */
   readonly size: number;
-  stream(): ReadableStream<Uint8Array> | AsyncIterable<Uint8Array>;
+  stream(): ByteStream;
+  /**
+   * The bytes from `start` up to `end`. Kinds of files that are read from their end (workbooks, archives,
+   * Parquet) are held in memory where this is missing.
+   */
+  part?(start: number, end: number): ByteStream;
+  /** The name of the archive that it was packed in. */
+  readonly within?: string;
+  /** The one sheet of a workbook that this source stands for. */
+  readonly sheet?: string;
 }
+
+export type ByteStream = ReadableStream<Uint8Array> | AsyncIterable<Uint8Array>;
+export type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
 
 /** The file's name without its folder. */
 export const baseName = (name: string): string => name.replace(/^.*[\\/]/, '');
 
-/** The bytes of a source. Not every browser's streams can be iterated over. */
-export async function* chunksOf(source: RecordSource): AsyncGenerator<Uint8Array, void, undefined> {
-  const stream = source.stream();
+/** The bytes of a stream. Not every browser's streams can be iterated over. */
+export async function* chunksOf(stream: ByteStream): Chunks {
   if (!('getReader' in stream)) {
     yield* stream;
     return;
@@ -30,9 +41,12 @@ export async function* chunksOf(source: RecordSource): AsyncGenerator<Uint8Array
 }
 
 /** The whole of a small source as text. */
-export async function textOf(source: RecordSource): Promise<string> {
+export const textOf = (source: RecordSource): Promise<string> => textOfChunks(chunksOf(source.stream()));
+
+/** The whole of something small as text. */
+export async function textOfChunks(chunks: Chunks): Promise<string> {
   const decoder = new TextDecoder();
   let text = '';
-  for await (const chunk of chunksOf(source)) text += decoder.decode(chunk, { stream: true });
+  for await (const chunk of chunks) text += decoder.decode(chunk, { stream: true });
   return text + decoder.decode();
 }

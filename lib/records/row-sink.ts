@@ -16,8 +16,14 @@ export interface RowSink {
   finish(): Promise<void>;
 }
 
-/** Opens a sink for the rows below these headers, or says why the file cannot be used: `has no column …`. */
+/**
+ * Opens a sink for the rows below these headers, or says why the file cannot be used: `has no column …`.
+ * Asked again with other headers where it says no and another row, or another sheet, may be meant.
+ */
 export type OpenRows = (headers: readonly string[]) => Promise<RowSink | string>;
 
 /** How a reader came to its end: null where all rows were taken, else why the file as a whole cannot be used. */
 export type Outcome = string | null;
+
+/** Says what somebody should know of a file that is used: `has its headers in row 4`. */
+export type Say = (note: string) => void;

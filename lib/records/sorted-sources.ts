@@ -12,10 +12,16 @@ export interface SortedSources {
   readonly others: readonly RecordSource[];
 }
 
-const recordEnding = /\.(csv|tsv|txt|arrow|feather|parquet|xlsx?|jsonl|ndjson)(\.(gz|zip))?$/i;
+const recordEnding = /\.(csv|tsv|tab|txt|arrow|feather|parquet|pq|xls[xmb]?|ods|json|jsonl|ndjson)(\.(gz|zip))?$/i;
 
 /** Why a file goes unread whose name says no table. */
 export const noTable = `goes by no table: its name has to begin with ${tableNames.slice(0, -1).join(', ')} or ${tableNames.at(-1)}`;
+
+/** The table that a source goes by; a file of records in an archive may go by the archive's name. */
+function tableOfSource({ name, within }: RecordSource): TableName | null {
+  const own = tableOfFile(name);
+  return own === null && within !== undefined && recordEnding.test(name) ? tableOfFile(within) : own;
+}
 
 /** By name, so that the same files give the same record set in whatever order they were picked. */
 export function sortedSources(sources: readonly RecordSource[]): SortedSources {
@@ -23,10 +29,10 @@ export function sortedSources(sources: readonly RecordSource[]): SortedSources {
   const recordSets = ordered.filter(isRecordSetFile);
   const rest = ordered.filter((source) => !isRecordSetFile(source));
   const tables = rest.flatMap((source) => {
-    const table = tableOfFile(source.name);
+    const table = tableOfSource(source);
     return table ? [{ source, table }] : [];
   });
-  const left = rest.filter(({ name }) => tableOfFile(name) === null);
+  const left = rest.filter((source) => tableOfSource(source) === null);
   const isRecords = ({ name }: RecordSource) => recordEnding.test(name) && !baseName(name).startsWith('.');
   return {
     tables,

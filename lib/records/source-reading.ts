@@ -1,29 +1,33 @@
 import { createSHA256 } from 'hash-wasm';
-import { fileContent, sniffedBytes, type FileContent } from './file-content.ts';
-import { chunksOf, type RecordSource } from './record-source.ts';
+import { fileContent, sniffedBytes, type ToldContent } from './file-content.ts';
+import { chunksOf, type Chunks, type RecordSource } from './record-source.ts';
+import { heldBytes, joined, partedBytes, pieces, type SourceBytes } from './source-bytes.ts';
 import { gunzipped, utf8Of } from './transcoding.ts';
 
-type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
-
-/** What a source holds; `what` names its kind in words. */
-export interface OpenedContent {
-  readonly content: FileContent;
-  readonly what: string;
+/** What a source holds, unpacked where it is a gzip. */
+export interface OpenedContent extends ToldContent {
+  /** The content from its start; text as UTF-8 wherever the first bytes tell its encoding. */
   readonly chunks: Chunks;
+  /** The content from its start once more, whatever has been read of it. */
+  again(): Chunks;
+  /** The content to be read from any place, in the place of `chunks`. */
+  bytes(): Promise<SourceBytes>;
 }
 
-/** One pass over a source: its content unpacked to UTF-8 or Arrow, and the fingerprint of its own bytes. */
+/** One pass over a source: its content unpacked, and the fingerprint of its own bytes. */
 export class SourceReading {
   readonly #raw: Chunks;
   #unpacked: Chunks | null = null;
   #digest = '';
+  /** What a byte counts for: half where it is read once for its content and once for the fingerprint. */
+  #weight = 1;
 
   constructor(
-    source: RecordSource,
+    private readonly source: RecordSource,
     private readonly signal: AbortSignal | undefined,
     private readonly onBytes: (count: number) => void,
   ) {
-    this.#raw = this.#watched(chunksOf(source));
+    this.#raw = this.#watched(chunksOf(source.stream()));
   }
 
   /** Says what the content is and gives it; a gzip's content is what it holds. */
@@ -35,8 +39,13 @@ export class SourceReading {
       ({ head, chunks } = await peeked(this.#unpacked));
       told = fileContent(head);
     }
-    if (told.content === 'utf-16le' || told.content === 'utf-16be') chunks = utf8Of(chunks, told.content);
-    return { ...told, chunks };
+    const wide = told.content === 'utf-16le' || told.content === 'utf-16be' ? told.content : null;
+    if (wide !== null) {
+      ({ head, chunks } = await peeked(utf8Of(chunks, wide)));
+      const inside = fileContent(head);
+      if (inside.content === 'json-lines' || inside.content === 'foreign') told = inside;
+    }
+    return { ...told, chunks, again: () => this.#again(wide), bytes: () => this.#bytes(chunks) };
   }
 
   /** SHA-256 of the bytes as they are stored, in hex; reads whatever has not been read yet. */
@@ -52,13 +61,29 @@ export class SourceReading {
     await this.#raw.return();
   }
 
+  #again(encoding: 'utf-16le' | 'utf-16be' | null): Chunks {
+    const raw = chunksOf(this.source.stream());
+    const unpacked = this.#unpacked ? gunzipped(raw) : raw;
+    return encoding === null ? unpacked : utf8Of(unpacked, encoding);
+  }
+
+  async #bytes(chunks: Chunks): Promise<SourceBytes> {
+    const { size, part } = this.source;
+    if (this.#unpacked || !part) return heldBytes(joined(await pieces(chunks)));
+    this.#weight = 0.5;
+    return partedBytes(size, part.bind(this.source), (count) => {
+      this.signal?.throwIfAborted();
+      this.onBytes(count * this.#weight);
+    });
+  }
+
   async *#watched(chunks: Chunks): Chunks {
     const hash = await createSHA256();
     hash.init();
     for await (const chunk of chunks) {
       this.signal?.throwIfAborted();
       hash.update(chunk);
-      this.onBytes(chunk.length);
+      this.onBytes(chunk.length * this.#weight);
       yield chunk;
     }
     this.#digest = hash.digest('hex');
@@ -75,11 +100,7 @@ async function peeked(chunks: Chunks): Promise<{ head: Uint8Array; chunks: Chunk
     held.push(value);
     length += value.length;
   }
-  const head = new Uint8Array(length);
-  held.reduce((at, chunk) => {
-    head.set(chunk, at);
-    return at + chunk.length;
-  }, 0);
+  const head = joined(held);
   return { head, chunks: resumed(head, chunks) };
 }
 

@@ -1,4 +1,4 @@
-type Chunks = AsyncGenerator<Uint8Array, void, undefined>;
+import type { Chunks } from './record-source.ts';
 
 /** What a gzip holds. Throws at the end of one that was cut short. */
 export async function* gunzipped(chunks: Chunks): Chunks {

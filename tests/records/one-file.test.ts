@@ -103,13 +103,12 @@ describe('a row is set aside', () => {
     ]);
   });
 
-  it('for bytes that are not UTF-8, and for a byte of zero', async () => {
-    const latin1 = Uint8Array.from(
-      `${head}\n${good('a', 'caf\u00e9')}\n${good('b')}\n${good('c', 'x\0y')}\n`,
-      (letter) => letter.charCodeAt(0),
-    );
-    const { counts, aside } = await read('services.csv', latin1);
-    expect(counts).toEqual([3, 1, 2]);
+  it('for a letter cut apart in UTF-8, and for a byte of zero', async () => {
+    const text = `${head}\n${good('a', 'caf\u00c3')}\n${good('b', 'ol\u00c3\u00a9')}\n${good('c', 'x\0y')}\n`;
+    const utf8 = Uint8Array.from(`${text}${good('d', '\u00c3\u00bc')}\n`, (letter) => letter.charCodeAt(0));
+    const { counts, aside, messages } = await read('services.csv', utf8);
+    expect(messages).toEqual([]);
+    expect(counts).toEqual([4, 2, 2]);
     expect(aside.map(({ row, column, reason }) => [row, column, reason])).toEqual([
       [2, 'comment', 'not readable as UTF-8 text'],
       [4, 'comment', 'a byte of zero inside the text'],
