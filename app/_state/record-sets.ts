@@ -8,6 +8,8 @@ export interface OpenRecordSet extends OpenedRecords {
   /** Counts the sets opened since the page loaded; an answer from another set is stale. */
   readonly number: number;
   readonly demo: boolean;
+  /** The files it was opened from; null for the demo fleet, which comes with the page. */
+  readonly files: readonly NamedFile[] | null;
 }
 
 export type Trouble =
@@ -54,10 +56,10 @@ export class RecordSets {
   readonly atFirst = (): RecordSetState => untouched;
 
   readonly openDemo = (): Promise<void> =>
-    this.openWith('the invented demo fleet', true, (desk, told) => desk.openDemo(told));
+    this.openWith('the invented demo fleet', null, (desk, told) => desk.openDemo(told));
 
   readonly openFiles = (files: readonly NamedFile[]): Promise<void> =>
-    this.openWith(files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`, false, (desk, told) =>
+    this.openWith(files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`, files, (desk, told) =>
       desk.openFiles(files, told),
     );
 
@@ -85,7 +87,7 @@ export class RecordSets {
 
   private async openWith(
     name: string,
-    demo: boolean,
+    files: readonly NamedFile[] | null,
     read: (desk: Held['desk'], told: ToldProgress) => Promise<OpenedRecords | ReadReport>,
   ): Promise<void> {
     this.cancel();
@@ -100,7 +102,8 @@ export class RecordSets {
       const answer = await Promise.race([read(desk, told), failureOf(worker)]);
       if (!current()) return;
       this.coming = null;
-      if (isOpened(answer)) this.take(worker, { ...answer, desk, demo, number: (this.number += 1) });
+      if (isOpened(answer))
+        this.take(worker, { ...answer, desk, files, demo: files === null, number: (this.number += 1) });
       else this.giveUp(worker, { kind: 'nothing-usable', report: answer });
     } catch (error) {
       if (!current()) return;

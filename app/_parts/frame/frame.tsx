@@ -4,9 +4,10 @@ import '../../_state/no-eval.ts';
 import { usePathname } from 'next/navigation';
 import { useEffect, type ReactNode } from 'react';
 import { setDownSearch } from '../../_state/link.ts';
-import { recordSets } from '../../_state/record-sets.ts';
+import { keptRecords } from '../../_state/keeping/kept-records.ts';
 import { useView } from '../../_state/use-view.ts';
 import { DropTarget } from '../records/drop-target.tsx';
+import { KeepingNotice } from '../records/keeping.tsx';
 import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
 import { ContentsLine } from './contents-line.tsx';
@@ -19,7 +20,7 @@ export function Frame({ children }: { children: ReactNode }) {
   const scoped = !path.startsWith('/records');
   useEffect(setDownSearch, [path]);
   useEffect(() => {
-    if (recordSets.now().untouched) void recordSets.openDemo();
+    void keptRecords.openAtStart();
   }, []);
   return (
     <div className="page">
@@ -29,6 +30,7 @@ export function Frame({ children }: { children: ReactNode }) {
       <PageHead />
       <ContentsLine />
       <TroubleNotice />
+      <KeepingNotice />
       <LinkNotices />
       {scoped && <ScopeLine />}
       <main id="main" tabIndex={-1}>

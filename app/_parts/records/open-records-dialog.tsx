@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useRef } from 'react';
-import { recordSets } from '../../_state/record-sets.ts';
+import { keptRecords } from '../../_state/keeping/kept-records.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { OpenActs } from './open-acts.tsx';
 
@@ -44,7 +44,7 @@ export function OpenRecordsDialog({ open, onClose }: { open: boolean; onClose: (
             type="button"
             className="word"
             onClick={() => {
-              recordSets.forget();
+              void keptRecords.forgetEverything();
               onClose();
             }}
           >

@@ -1,8 +1,8 @@
 'use client';
 
-import { recordSets } from '../../_state/record-sets.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { FileAccounts } from './file-accounts.tsx';
+import { Keeping } from './keeping.tsx';
 import { NoRecords } from './no-records.tsx';
 import { OpenActs } from './open-acts.tsx';
 import { rowTotals, shareOf } from './opened-words.ts';
@@ -35,11 +35,9 @@ export function RecordsPage() {
           <Quality open={open} />
           <section className="records-acts">
             <h2>Other records</h2>
-            <p>Opening others takes the place of these. Nothing is kept once the page is closed.</p>
+            <p>Opening others takes the place of these.</p>
             <OpenActs />
-            <button type="button" className="word" onClick={recordSets.forget}>
-              Forget these records
-            </button>
+            <Keeping open={open} />
           </section>
         </>
       )}
