@@ -56,11 +56,16 @@ const parts = ({ evidence }: Deviation): string =>
 
 /** Evidence in its order: measured, recorded, step, complete checklist, parts. */
 const evidenceOf = (deviation: Deviation): readonly string[] => [
+  ...contradicting(deviation),
+  checklist,
+  parts(deviation),
+];
+
+/** The evidence that can contradict itself, as SQL texts of yes, no or null: measured, recorded, step. */
+export const contradicting = (deviation: Deviation): readonly [measured: string, recorded: string, step: string] => [
   measured(deviation),
   recorded(deviation),
   step(deviation),
-  checklist,
-  parts(deviation),
 ];
 
 function valueOf(deviation: Deviation): string {
@@ -70,9 +75,7 @@ function valueOf(deviation: Deviation): string {
 
 /** SQL text: the code where measured, recorded and step evidence contradict each other; nulls are passed over. */
 function conflictOf(deviation: Deviation): string {
-  const said = evidenceOf(deviation)
-    .slice(0, 3)
-    .filter((text) => text !== 'null');
+  const said = contradicting(deviation).filter((text) => text !== 'null');
   if (said.length < 2) return 'null';
   return `case when ${applies(deviation)} and least(${said.join(', ')}) <> greatest(${said.join(', ')}) then '${deviation.code}' end`;
 }

@@ -18,6 +18,12 @@ import { wheelEndStages } from './wheel-ends.ts';
 
 export { livesTable, type DataAccount, type LivesSource } from './lives-source.ts';
 export { pageColumnsStatement } from './life-pages-columns.ts';
+export type { LifeFacts } from './life-facts.ts';
+export { conflicts, judgedLives, judgementsChanged } from './judged-lives.ts';
+export type { Conflict, JudgedLives, JudgementsChanged } from './judged-lives.ts';
+export { openLife, type OpenedLife } from './open-life.ts';
+export type { SourcePart, SourceRow } from './source-rows.ts';
+export { unitHistory, type HistoryEvent, type WheelEndHistory } from './wheel-end-history.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';
 

@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it, test } from 'vitest';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
-import { lifeFactsStatement } from '../../lib/lives/life-pages-facts.ts';
-import { readLifeFacts, type LifeFacts } from '../../lib/lives/life-facts.ts';
+import type { LifeFacts } from '../../lib/lives/life-facts.ts';
+import { readLifeFacts } from '../../lib/lives/read-life-facts.ts';
 import { whyBegan } from '../../lib/lives/why-began.ts';
 import { whyEnded } from '../../lib/lives/why-ended.ts';
 import type { RecordChange } from '../../lib/lives/why-ended-altered.ts';
@@ -27,7 +27,7 @@ async function rebuilt(fleet: Fleet, window: Window, component: Component): Prom
 }
 
 async function factsOf(component: Component, lifeId: string): Promise<LifeFacts> {
-  const facts = readLifeFacts(component, await engine.query(lifeFactsStatement(component, lifeId)));
+  const facts = await readLifeFacts(engine, component, lifeId);
   if (facts === null) throw new Error(`no facts of ${lifeId}`);
   return facts;
 }
