@@ -60,11 +60,7 @@ async function demoSources(): Promise<RecordSource[]> {
 
 const desk: RecordDesk = {
   openDemo: (told) => open(demoSources, told),
-  openFiles: (files, told) =>
-    open(
-      () => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))),
-      told,
-    ),
+  openFiles: (files, told) => open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told),
   async ask(job, question, view, units) {
     const controller = new AbortController();
     jobs.set(job, controller);

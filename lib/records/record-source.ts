@@ -9,7 +9,7 @@ export interface RecordSource {
    * The bytes from `start` up to `end`. Kinds of files that are read from their end (workbooks, archives,
    * Parquet) are held in memory where this is missing.
    */
-  part?(start: number, end: number): ByteStream;
+  readonly part?: (start: number, end: number) => ByteStream;
   /** The name of the archive that it was packed in. */
   readonly within?: string;
   /** The one sheet of a workbook that this source stands for. */

@@ -49,11 +49,14 @@ export async function readSharedTexts(stream: Chunks | null): Promise<readonly s
       else run.open(name);
     },
     close(name) {
-      if (name !== 'si') return run.close(name);
+      run.close(name);
+      if (name !== 'si') return;
       texts.push(unescaped(run.text));
       characters += run.text.length;
     },
-    text: (text) => run.add(text),
+    text(text) {
+      run.add(text);
+    },
   };
   for await (const _ of xmlEvents(stream, listener)) {
     if (characters > mostCharacters) throw new Error(`its texts are longer than ${mostCharacters} characters`);

@@ -7,9 +7,9 @@ const largestHeld = 2 ** 30;
 export interface SourceBytes {
   readonly size: number;
   /** The bytes from `start` up to `end`, fewer only at the end of the file. */
-  read(start: number, end: number): Promise<Uint8Array<ArrayBuffer>>;
+  readonly read: (start: number, end: number) => Promise<Uint8Array<ArrayBuffer>>;
   /** The same, in pieces. */
-  part(start: number, end: number): ByteStream;
+  readonly part: (start: number, end: number) => ByteStream;
 }
 
 /** The bytes of a source that can give parts of itself; `onBytes` hears how many were read. */
@@ -51,7 +51,7 @@ export function heldBytes(bytes: Uint8Array<ArrayBuffer>): SourceBytes {
 /** The whole of a source, wherever it comes from. @throws where it is too large to be held in memory */
 export async function bytesOf(source: RecordSource): Promise<SourceBytes> {
   const { size, part } = source;
-  if (part) return partedBytes(size, part.bind(source));
+  if (part) return partedBytes(size, part);
   return heldBytes(joined(await pieces(chunksOf(source.stream()))));
 }
 

@@ -9,7 +9,7 @@ export interface OpenedContent extends ToldContent {
   /** The content from its start; text as UTF-8 wherever the first bytes tell its encoding. */
   readonly chunks: Chunks;
   /** The content from its start once more, whatever has been read of it. */
-  again(): Chunks;
+  readonly again: () => Chunks;
   /** The content to be read from any place, in the place of `chunks`. */
   bytes(): Promise<SourceBytes>;
 }
@@ -71,7 +71,7 @@ export class SourceReading {
     const { size, part } = this.source;
     if (this.#unpacked || !part) return heldBytes(joined(await pieces(chunks)));
     this.#weight = 0.5;
-    return partedBytes(size, part.bind(this.source), (count) => {
+    return partedBytes(size, part, (count) => {
       this.signal?.throwIfAborted();
       this.onBytes(count * this.#weight);
     });

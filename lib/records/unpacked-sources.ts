@@ -75,6 +75,6 @@ async function namedSheets(source: RecordSource, members: readonly ZipMember[]):
     size: Math.ceil(size / sheets.length),
     sheet: name,
     stream: () => source.stream(),
-    ...(source.part ? { part: source.part.bind(source) } : {}),
+    ...(source.part ? { part: source.part } : {}),
   }));
 }
