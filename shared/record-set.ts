@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { columnMapSchema } from './column-map.ts';
 import { choicesSchema, type Choices } from './choices.ts';
+import { columnMapSchema } from './column-map.ts';
 import { procedureSchema, type Procedure } from './procedure.ts';
 import { tableNames } from './record-tables.ts';
 
@@ -11,9 +11,9 @@ export const recordSetSchema = z.object({
   invented: z.boolean().optional(),
   observedFrom: z.iso.date().optional(),
   observedTo: z.iso.date().optional(),
+  procedures: z.array(procedureSchema).optional(),
   /** By what each is called here; which file a map is for it says itself. */
   columnMaps: z.record(z.string(), columnMapSchema).optional(),
-  columnMaps: z.record(z.string(), z.unknown()).optional(),
   choices: choicesSchema.optional(),
 });
 export type RecordSetFile = z.infer<typeof recordSetSchema>;
