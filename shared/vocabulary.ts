@@ -50,6 +50,7 @@ export const components = {
 export type Component = keyof typeof components;
 
 export const lifeStates = ['failed', 'planned', 'other-failure', 'removed-unknown', 'unit-left', 'running'] as const;
+export type LifeState = (typeof lifeStates)[number];
 
 export const steps = [
   'step_cavity_cleaned',

@@ -23,7 +23,7 @@ export { conflicts, judgedLives, judgementsChanged } from './judged-lives.ts';
 export type { Conflict, JudgedLives, JudgementsChanged } from './judged-lives.ts';
 export { openLife, type OpenedLife } from './open-life.ts';
 export type { SourcePart, SourceRow } from './source-rows.ts';
-export { unitHistory, type HistoryEvent, type WheelEndHistory } from './wheel-end-history.ts';
+export { unitHistory } from './wheel-end-history.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';
 

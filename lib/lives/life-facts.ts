@@ -1,6 +1,4 @@
-import type { Component, FailureMode, lifeStates } from '../../shared/vocabulary.ts';
-
-export type LifeState = (typeof lifeStates)[number];
+import type { Component, FailureMode, LifeState } from '../../shared/vocabulary.ts';
 
 /** The renewal that ended a life, or would have, had no failure ended it before. */
 export interface NextRenewal {

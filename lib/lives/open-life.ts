@@ -1,9 +1,10 @@
+import type { WheelEndHistory } from '../../shared/life-history.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import type { Engine } from '../engine/engine.ts';
 import type { LifeFacts } from './life-facts.ts';
 import { readLifeFacts } from './read-life-facts.ts';
 import { sourceRows, type SourceRow } from './source-rows.ts';
-import { unitHistory, type WheelEndHistory } from './wheel-end-history.ts';
+import { unitHistory } from './wheel-end-history.ts';
 import { whyBegan } from './why-began.ts';
 import { whyEnded, type SayMiles, type WhyEnded } from './why-ended.ts';
 

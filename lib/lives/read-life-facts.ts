@@ -1,7 +1,7 @@
-import type { Component, FailureMode } from '../../shared/vocabulary.ts';
+import type { Component, FailureMode, LifeState } from '../../shared/vocabulary.ts';
 import type { Engine } from '../engine/engine.ts';
 import type { Statement } from '../engine/statement.ts';
-import type { LifeFacts, LifeState, NextRenewal } from './life-facts.ts';
+import type { LifeFacts, NextRenewal } from './life-facts.ts';
 import {
   failureStatement,
   lifeFactsStatement,

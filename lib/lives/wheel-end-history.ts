@@ -1,55 +1,12 @@
-import type { Component } from '../../shared/vocabulary.ts';
+import type { HistoryEvent, WheelEndHistory } from '../../shared/life-history.ts';
+import type { Component, LifeState } from '../../shared/vocabulary.ts';
 import { numberColumn, textColumn, type Engine, type ResultTable } from '../engine/engine.ts';
-import type { LifeState } from './life-facts.ts';
 import {
   unitEventsStatement,
   unitLivesStatement,
   unitSpanStatement,
   unitWaitsStatement,
 } from './life-pages-history.ts';
-
-/** Odometer miles throughout. */
-export interface LivedStretch {
-  readonly lifeId: string;
-  readonly state: LifeState;
-  readonly mode: string | null;
-  readonly fromMiles: number;
-  readonly toMiles: number;
-  /** Null where it is not known when the part was fitted. */
-  readonly installMiles: number | null;
-  /** The failure that ended it was taken from the parts and the reason, not from a failure row. */
-  readonly inferredEnd: boolean;
-}
-
-export interface HistoryEvent {
-  readonly table: 'services' | 'failures' | 'inspections';
-  readonly id: string;
-  readonly miles: number;
-  readonly day: string;
-  readonly quality: string;
-  /** Parts replaced, mode, or kind of inspection. */
-  readonly what: string | null;
-  /** Reason, `fastener`, or where it leaked. */
-  readonly why: string | null;
-  /** 0 to 3 where the place was checked. */
-  readonly leak: number | null;
-  /** It renews the component, fails it, or bounds its onset. */
-  readonly counts: boolean;
-}
-
-/** One wheel end along the miles of its vehicle. */
-export interface WheelEndHistory {
-  readonly unitId: string;
-  readonly axle: number;
-  readonly side: string;
-  readonly role: string | null;
-  readonly watchedFrom: number;
-  readonly watchedTo: number;
-  readonly lives: readonly LivedStretch[];
-  /** Between a failure and its repair. */
-  readonly waits: readonly { readonly fromMiles: number; readonly toMiles: number }[];
-  readonly events: readonly HistoryEvent[];
-}
 
 function rowsOf<Row>(result: ResultTable, read: (row: number) => Row): Row[] {
   return Array.from({ length: result.rows }, (_, row) => read(row));

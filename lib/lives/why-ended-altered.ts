@@ -1,6 +1,6 @@
 import type { TableName } from '../../shared/record-tables.ts';
-import type { Component } from '../../shared/vocabulary.ts';
-import type { LifeFacts, LifeState, NextRenewal } from './life-facts.ts';
+import type { Component, LifeState } from '../../shared/vocabulary.ts';
+import type { LifeFacts, NextRenewal } from './life-facts.ts';
 import { renewalState, stateWithoutFailure, type EndRule } from './why-ended-state.ts';
 
 /** One row written otherwise (or, with `cells` null, not written at all): what a claim about "would have" rests on. */

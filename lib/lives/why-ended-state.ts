@@ -1,5 +1,5 @@
-import type { Component } from '../../shared/vocabulary.ts';
-import type { LifeFacts, LifeState, NextRenewal } from './life-facts.ts';
+import type { Component, LifeState } from '../../shared/vocabulary.ts';
+import type { LifeFacts, NextRenewal } from './life-facts.ts';
 
 /** Which rule of the record contract (its 5.3) settled how a renewal ended the life before it. */
 export type RenewalRule =
