@@ -36,6 +36,7 @@ export interface RiskSets {
  * covariates, cluster or offset: exit, event, entry, strata and weight must be the same.
  *
  * @throws StatisticsError as `coxRegression` for those columns.
+ * Source: Therneau & Grambsch 2000 §3.7 (counting-process rows). Outside check: that of the fits that use them.
  */
 export const coxRiskSets = (data: SurvivalData): RiskSets => riskSetsOf(checkSurvival(data));
 

@@ -152,8 +152,8 @@ describe('coxRegression laws', () => {
           coxRegression(columns, { ties: method }),
         );
         expectClose(
-          [...(other!.coefficients as Float64Array)].map((b, j) => b * (j === 1 ? unit : 1)),
-          [...(one!.coefficients as Float64Array)],
+          [...(other!.coefficients)].map((b, j) => b * (j === 1 ? unit : 1)),
+          [...(one!.coefficients)],
         );
         for (const name of ['standardErrors', 'robustStandardErrors'] as const)
           expectClose(

@@ -1,6 +1,7 @@
 import { fitLife, weibullRegression, type Estimate } from '../../../lib/statistics/index.ts';
 import { drawFleet, FRAIL_FLEET, LATE_FLEET, PLAIN_FLEET, trueLifeAt, trueSurvival, type FleetPlan } from '../fleet.ts';
 import { holds, type Study } from '../study.ts';
+import { mixtureStudies } from './mixture.ts';
 
 const robust = (estimate: Estimate) => ({ lower: estimate.robust?.lower, upper: estimate.robust?.upper });
 
@@ -139,4 +140,5 @@ export const lifeDistributionStudies: Study[] = [
   lognormal,
   regression('two in five enter late, hazard ratio 1.8', SLIGHT),
   frailRegression,
+  ...mixtureStudies,
 ];
