@@ -1,12 +1,11 @@
 import tQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { NEGLIGIBLE, unknownOf } from './climb-to-top.ts';
-import { scoreProducts } from './cox-score.ts';
 import type { StandardisedDesign } from './life-design.ts';
-import { sandwich } from './numeric/cholesky.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
 import type { CountFit } from './poisson-fit.ts';
 import { predictorsOf, productsOverTerms, type CountProblem } from './poisson-likelihood.ts';
 import { jointInformation } from './poisson-overdispersion.ts';
+import { leaveClustersOut } from './poisson-robust.ts';
 import { inverseOver, LEAST_CLUSTERS, subMatrix } from './regression-result.ts';
 import { transformCovariance } from './working-estimates.ts';
 
@@ -17,8 +16,12 @@ export interface CountEstimate {
   readonly infinite: Int8Array;
   /** Coefficients of which nothing is known, since their column differs only where no events are expected. */
   readonly unknown: readonly number[];
+  /** Coefficients that one cluster alone tells of. */
+  readonly alone: readonly number[];
   readonly covariance: Float64Array;
   readonly robustCovariance: Float64Array | null;
+  /** Clusters less the parameters of the mean. */
+  readonly robustDegrees: number;
   /** Standard error of log θ; Infinity without θ. */
   readonly thetaError: number;
 }
@@ -42,18 +45,21 @@ export function estimateCounts(
     : at || !bread
       ? null
       : bread.map((value) => spread * value);
-  // θ is taken as known: it does not move the coefficients on average.
-  const clusters = problem.rows.cluster?.count ?? 0;
-  const robust = bread && clusters >= LEAST_CLUSTERS ? sandwich(bread, clusterProducts(problem, fit), n) : null;
   const { coefficients, jacobian, infinite } = inUnits(fit, design, problem.rows.logUnit);
   const unknown = unknownOf(fit.poisson).filter((j) => j > 0);
   for (const j of unknown) coefficients[j] = 0;
-  const units = (covariance: Float64Array) =>
-    withInfinite(transformCovariance(jacobian, covariance, n), (j) => infinite[j] !== 0 || unknown.includes(j));
+  const unbounded = [...infinite.keys()].filter((j) => infinite[j] !== 0 || unknown.includes(j));
+  const units = (covariance: Float64Array, terms: readonly number[]) =>
+    withInfinite(transformCovariance(jacobian, covariance, n), terms);
+  const clusters = problem.rows.cluster;
+  const robust = bread && clusters && clusters.count >= LEAST_CLUSTERS ? leftOut(problem, fit, information) : null;
+  const alone = robust ? robust.alone.flatMap((direction) => [...termsMoved(direction, jacobian).keys()]) : [];
   return {
     ...{ coefficients, infinite, unknown },
-    covariance: model ? units(model) : new Float64Array(n * n).fill(Infinity),
-    robustCovariance: robust && units(robust),
+    alone: [...new Set(alone)].filter((j) => !unbounded.includes(j)).sort((a, b) => a - b),
+    covariance: model ? units(model, unbounded) : new Float64Array(n * n).fill(Infinity),
+    robustCovariance: robust && units(robust.products, [...unbounded, ...alone]),
+    robustDegrees: (clusters?.count ?? 0) - free.length,
     thetaError: joint ? Math.sqrt(joint[joint.length - 1] as number) : Infinity,
   };
 }
@@ -62,24 +68,20 @@ export function estimateCounts(
 const expectedOf = (problem: CountProblem, gamma: Float64Array): Float64Array =>
   predictorsOf(problem, gamma).map((eta, k) => (problem.exposure[k] as number) * Math.exp(eta));
 
-/** Σ over clusters of (Σ w ∂l/∂γ)(Σ w ∂l/∂γ)ᵀ, row-major. */
-function clusterProducts(problem: CountProblem, { gamma, theta }: CountFit): Float64Array {
+/** θ is taken as known: it does not move the coefficients on average. */
+function leftOut(problem: CountProblem, { gamma, theta, poisson }: CountFit, information: 'expected' | 'observed') {
   const { rows, design } = problem;
-  const { count, codes } = rows.cluster as NonNullable<typeof rows.cluster>;
-  const n = design.width + 1;
-  const scores = new Float64Array(count * n);
+  const [slopes, curves] = [new Float64Array(rows.size), new Float64Array(rows.size)];
   const predictors = predictorsOf(problem, gamma);
   for (let row = 0; row < rows.size; row++) {
     const k = design.pattern ? (design.pattern[row] as number) : row;
-    const w = rows.weight ? (rows.weight[row] as number) : 1;
+    const y = rows.events[row] as number;
     const mean = Math.exp((predictors[k] as number) + (rows.offset[row] as number));
-    const slope = (w * ((rows.events[row] as number) - mean)) / (1 + mean / theta);
-    const to = (codes[row] as number) * n;
-    scores[to] = (scores[to] as number) + slope;
-    for (let j = 1; j < n; j++)
-      scores[to + j] = (scores[to + j] as number) + slope * (design.table[(j - 1) * design.count + k] as number);
+    const share = (rows.weight ? (rows.weight[row] as number) : 1) / (1 + mean / theta);
+    slopes[row] = share * (y - mean);
+    curves[row] = share * mean * (information === 'observed' ? (1 + y / theta) / (1 + mean / theta) : 1);
   }
-  return scoreProducts(scores, n);
+  return leaveClustersOut(problem, slopes, curves, poisson.free);
 }
 
 /** Coefficients in the caller's units with d β / d γ, and which of them are infinite. */
@@ -95,10 +97,8 @@ function inUnits({ gamma, poisson }: CountFit, { centre, scale, width }: Standar
   }
   infinite[0] = 0;
   for (const direction of poisson.directions) {
-    const parts = direction.map((value, j) => value * (jacobian[j] as number));
-    const move = parts.reduce((sum, part) => sum + part, 0);
-    const size = parts.reduce((sum, part) => sum + Math.abs(part), 0);
-    if (Math.abs(move) > NEGLIGIBLE * size) infinite[0] = Math.sign(move);
+    const move = termsMoved(direction, jacobian).get(0);
+    if (move !== undefined) infinite[0] = move;
   }
   const coefficients = gamma.map((value, j) => {
     if (infinite[j] !== 0) return (infinite[j] as number) * Infinity;
@@ -108,15 +108,30 @@ function inUnits({ gamma, poisson }: CountFit, { centre, scale, width }: Standar
   return { coefficients, jacobian, infinite };
 }
 
-function withInfinite(covariance: Float64Array, isInfinite: (term: number) => boolean): Float64Array {
-  const n = Math.round(Math.sqrt(covariance.length));
-  return covariance.map((value, at) => {
-    const [row, column] = [Math.floor(at / n), at % n];
-    if (!isInfinite(row) && !isInfinite(column)) return value;
-    return row === column ? Infinity : 0;
+/** The terms that change along a direction in γ, with the sign of the change. */
+function termsMoved(direction: Float64Array, jacobian: Float64Array): Map<number, number> {
+  const moved = new Map<number, number>();
+  const parts = direction.map((value, j) => value * (jacobian[j] as number));
+  const move = parts.reduce((sum, part) => sum + part, 0);
+  const size = parts.reduce((sum, part) => sum + Math.abs(part), 0);
+  if (Math.abs(move) > NEGLIGIBLE * size) moved.set(0, Math.sign(move));
+  const most = direction.reduce((largest, value) => Math.max(largest, Math.abs(value)), 0);
+  direction.forEach((value, j) => {
+    if (j > 0 && Math.abs(value) > NEGLIGIBLE * most) moved.set(j, Math.sign(value));
   });
+  return moved;
 }
 
-/** What a standard error is multiplied by: Student's where the spread was estimated too. */
-export const reachOf = (level: number, degreesOfFreedom: number): number =>
-  degreesOfFreedom < Infinity ? tQuantile(0.5 + level / 2, degreesOfFreedom) : standardNormalQuantile(0.5 + level / 2);
+/** With the listed terms unbounded. */
+function withInfinite(covariance: Float64Array, terms: readonly number[]): Float64Array {
+  const n = Math.round(Math.sqrt(covariance.length));
+  for (const j of terms)
+    for (let k = 0; k < n; k++) covariance[j * n + k] = covariance[k * n + j] = j === k ? Infinity : 0;
+  return covariance;
+}
+
+/** What a standard error is multiplied by: Student's where it was estimated with so many degrees of freedom. */
+export function reachOf(level: number, degreesOfFreedom: number): number {
+  if (degreesOfFreedom === Infinity) return standardNormalQuantile(0.5 + level / 2);
+  return degreesOfFreedom > 0 ? tQuantile(0.5 + level / 2, degreesOfFreedom) : Infinity;
+}

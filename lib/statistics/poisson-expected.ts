@@ -2,10 +2,10 @@ import { NEGLIGIBLE } from './climb-to-top.ts';
 import { designMatrix, designTable } from './design-matrix.ts';
 import { checkLives } from './checked-lives.ts';
 import type { StandardisedDesign } from './life-design.ts';
-import { logExposure, toExposure, type RateColumns } from './poisson-data.ts';
+import { logExposure, toExposure, type CountRows, type RateColumns } from './poisson-data.ts';
 import type { CountFit } from './poisson-fit.ts';
 import { StatisticsError } from './statistics-error.ts';
-import type { NumberColumn } from './survival-data.ts';
+import type { Covariates, NumberColumn } from './survival-data.ts';
 
 /** Rows to expect events of: an exposure (1 where not given), or lives. Covariates as in the fit, matched by name. */
 export type ExpectedData = RateColumns &
@@ -72,4 +72,13 @@ function checkConstant(table: Float64Array, terms: readonly string[], term: stri
   for (let row = 0; row * terms.length < table.length; row++)
     if (table[row * terms.length + column] !== seen)
       throw new StatisticsError('covariates', `have ${term} differ from the only value the fit has seen`, row);
+}
+
+/** The value that each column left out as constant has wherever it counts. */
+export function constantsOf(covariates: Covariates, design: StandardisedDesign, rows: CountRows): Map<string, number> {
+  const constant = design.warnings.filter(({ kind }) => kind === 'constant').map(({ term }) => term as string);
+  if (constant.length === 0) return new Map();
+  const matrix = designMatrix(covariates, rows.length);
+  const values = designTable(matrix, [rows.source ? (rows.source[0] as number) : 0]);
+  return new Map(constant.map((term) => [term, values[matrix.terms.indexOf(term)] as number]));
 }

@@ -5,16 +5,49 @@ import { countProblem, type CountProblem } from './poisson-likelihood.ts';
 import { negativeBinomial } from './poisson-overdispersion.ts';
 import { profileLimit } from './profile-limit.ts';
 
+/** Ratios with their limits. `spread` is what the model's covariance was multiplied by, and the reaches go with it. */
+export function countRatios(
+  problem: CountProblem,
+  design: StandardisedDesign,
+  fit: CountFit,
+  estimate: CountEstimate,
+  { reach, spread, robustReach }: { reach: number; spread: number; robustReach: number },
+) {
+  const { coefficients, covariance, robustCovariance, infinite } = estimate;
+  const standardErrors = rootDiagonal(covariance);
+  const robust = robustCovariance && rootDiagonal(robustCovariance);
+  const limits = (side: -1 | 1) =>
+    waldLimits(coefficients, standardErrors, side * reach).map((limit, j) =>
+      infinite[j] === 0 ? limit : limitOfInfinite(problem, design, fit, estimate, j, side * reach * Math.sqrt(spread)),
+    );
+  return {
+    coefficients,
+    standardErrors,
+    covariance,
+    ...(robust ? { robustStandardErrors: robust } : {}),
+    ...(robustCovariance ? { robustCovariance } : {}),
+    ratio: coefficients.map(Math.exp),
+    lower: limits(-1),
+    upper: limits(1),
+    ...(robust
+      ? {
+          robustLower: waldLimits(coefficients, robust, -robustReach),
+          robustUpper: waldLimits(coefficients, robust, robustReach),
+        }
+      : {}),
+  };
+}
+
 /** Square roots of the diagonal of a row-major matrix. */
-export function rootDiagonal(matrix: Float64Array): Float64Array {
+function rootDiagonal(matrix: Float64Array): Float64Array {
   const n = Math.round(Math.sqrt(matrix.length));
   return Float64Array.from({ length: n }, (_, j) => Math.sqrt(Math.max(0, matrix[j * n + j] as number)));
 }
 
 /** Wald limits of e^coefficient; unbounded where the error is. */
-export const waldLimits = (coefficients: Float64Array, errors: Float64Array, reach: number): Float64Array =>
+const waldLimits = (coefficients: Float64Array, errors: Float64Array, reach: number): Float64Array =>
   coefficients.map((value, j) =>
-    Number.isFinite(errors[j]) && Number.isFinite(value)
+    Number.isFinite(errors[j]) && Number.isFinite(value) && Number.isFinite(reach)
       ? Math.exp(value + reach * (errors[j] as number))
       : reach < 0
         ? 0
@@ -22,7 +55,7 @@ export const waldLimits = (coefficients: Float64Array, errors: Float64Array, rea
   );
 
 /** Likelihood limit of e^coefficient on the finite side of an infinite one. θ is held at its estimate. */
-export function limitOfInfinite(
+function limitOfInfinite(
   problem: CountProblem,
   design: StandardisedDesign,
   fit: CountFit,

@@ -118,7 +118,7 @@ export function fitOverdispersed(problem: CountProblem, at: NegativeBinomial, po
 /** The log θ that does best at the Poisson coefficients, of some. */
 function scanTheta(at: NegativeBinomial, gamma: Float64Array): number {
   let [best, highest] = [0, -Infinity];
-  for (let logTheta = LEAST_LOG_THETA; logTheta <= MOST_LOG_THETA; logTheta++) {
+  for (let logTheta = LEAST_LOG_THETA; logTheta <= MOST_LOG_THETA; logTheta += 2) {
     const { value } = at(gamma, Math.exp(logTheta));
     if (value > highest) [best, highest] = [logTheta, value];
   }

@@ -1,17 +1,16 @@
 import { toLevel } from './interval.ts';
-import { lifeDesign, type StandardisedDesign } from './life-design.ts';
-import { designMatrix, designTable } from './design-matrix.ts';
-import { toCountRows, type CountData, type CountRows } from './poisson-data.ts';
-import { estimateCounts, reachOf, type CountEstimate } from './poisson-estimate.ts';
-import { expectedCounts, type ExpectedData } from './poisson-expected.ts';
-import { fitCounts, goodnessOf, nullDeviance, type CountFit } from './poisson-fit.ts';
-import { limitOfInfinite, rootDiagonal, waldLimits } from './poisson-limits.ts';
-import { countProblem, interceptOnly, type CountProblem } from './poisson-likelihood.ts';
-import { thetaEstimate } from './poisson-theta.ts';
+import { lifeDesign } from './life-design.ts';
+import { toCountRows, type CountData } from './poisson-data.ts';
+import { estimateCounts, reachOf } from './poisson-estimate.ts';
+import { constantsOf, expectedCounts, type ExpectedData } from './poisson-expected.ts';
+import { fitCounts, goodnessOf, nullDeviance } from './poisson-fit.ts';
+import { countProblem, interceptOnly } from './poisson-likelihood.ts';
+import { countRatios } from './poisson-limits.ts';
 import { countTests, type CountTests } from './poisson-tests.ts';
-import { clusterWarnings, unknownTerm, type RegressionWarning } from './regression-result.ts';
+import { thetaEstimate } from './poisson-theta.ts';
+import { countWarnings } from './poisson-warnings.ts';
+import type { RegressionWarning } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
-import type { Covariates } from './survival-data.ts';
 import type { Estimate } from './working-estimates.ts';
 
 export interface PoissonOptions {
@@ -37,7 +36,7 @@ export interface PoissonRegression {
   readonly coefficients: Float64Array;
   /** Model-based; times √dispersion with `quasi`. */
   readonly standardErrors: Float64Array;
-  /** With `cluster`: sandwich, without small-sample correction. */
+  /** With `cluster`: each left out in turn, one step; Infinity where one cluster alone tells of the term. */
   readonly robustStandardErrors?: Float64Array;
   /** Row-major terms × terms. */
   readonly covariance: Float64Array;
@@ -46,6 +45,7 @@ export interface PoissonRegression {
   readonly ratio: Float64Array;
   readonly lower: Float64Array;
   readonly upper: Float64Array;
+  /** Student's t on the clusters less the terms. */
   readonly robustLower?: Float64Array;
   readonly robustUpper?: Float64Array;
   /** Of the counts; Poisson with `quasi`, which has none. */
@@ -87,7 +87,7 @@ export interface PoissonRegression {
  * @throws StatisticsError naming argument and row: bad columns, counts that are not counts, no exposure to an event, no
  *   events at all, no degrees of freedom for the variation asked for.
  * Source: McCullagh & Nelder 1989, ch. 6 (log-linear), §6.2.3 (overdispersion), §11.2 (negative binomial); Lawless
- * 1987, Canadian J. Statistics 15:209 (θ by maximum likelihood); Liang & Zeger 1986 (sandwich by cluster).
+ * 1987, Canadian J. Statistics 15:209 (θ by maximum likelihood); Mancl & DeRouen 2001, Biometrics 57:126 (clusters).
  * Outside check: R glm and MASS::glm.nb, reference cases glm-*, pwe-*, rate-change-vans, 1e-6; closed forms; simulation.
  */
 export function poissonRegression(data: CountData, options: PoissonOptions = {}): PoissonRegression {
@@ -115,7 +115,11 @@ export function poissonRegression(data: CountData, options: PoissonOptions = {})
   return {
     family,
     terms,
-    ...ratios(problem, design, fit, estimate, { reach, spread, robustReach: reachOf(level, Infinity) }),
+    ...countRatios(problem, design, fit, estimate, {
+      reach,
+      spread,
+      robustReach: reachOf(level, estimate.robustDegrees),
+    }),
     logLikelihood: fit.value,
     nullLogLikelihood: none.value,
     aic: 2 * (parameters - fit.value),
@@ -130,73 +134,7 @@ export function poissonRegression(data: CountData, options: PoissonOptions = {})
     level,
     iterations: fit.iterations,
     converged: fit.converged,
-    warnings: [...design.warnings, ...warningsOf(terms, fit, estimate, rows, calm)],
+    warnings: [...design.warnings, ...countWarnings(terms, fit, estimate, rows, calm)],
     expected: expectedCounts(fit, design, constantsOf(covariates, design, rows), rows.logUnit),
   };
-}
-
-function ratios(
-  problem: CountProblem,
-  design: StandardisedDesign,
-  fit: CountFit,
-  estimate: CountEstimate,
-  { reach, spread, robustReach }: { reach: number; spread: number; robustReach: number },
-) {
-  const { coefficients, covariance, robustCovariance, infinite } = estimate;
-  const standardErrors = rootDiagonal(covariance);
-  const robust = robustCovariance && rootDiagonal(robustCovariance);
-  const limits = (side: -1 | 1) =>
-    waldLimits(coefficients, standardErrors, side * reach).map((limit, j) =>
-      infinite[j] === 0 ? limit : limitOfInfinite(problem, design, fit, estimate, j, side * reach * Math.sqrt(spread)),
-    );
-  return {
-    coefficients,
-    standardErrors,
-    covariance,
-    ...(robust ? { robustStandardErrors: robust } : {}),
-    ...(robustCovariance ? { robustCovariance } : {}),
-    ratio: coefficients.map(Math.exp),
-    lower: limits(-1),
-    upper: limits(1),
-    ...(robust
-      ? {
-          robustLower: waldLimits(coefficients, robust, -robustReach),
-          robustUpper: waldLimits(coefficients, robust, robustReach),
-        }
-      : {}),
-  };
-}
-
-function warningsOf(
-  terms: readonly string[],
-  fit: CountFit,
-  { infinite, unknown }: CountEstimate,
-  { cluster }: CountRows,
-  calm: boolean,
-): RegressionWarning[] {
-  const warnings: RegressionWarning[] = [];
-  infinite.forEach((sign, j) => {
-    if (sign === 0) return;
-    const term = terms[j] as string;
-    const what = j === 0 ? 'rate' : `ratio of ${term}`;
-    const message = `the likelihood rises without end as the ${what} goes to ${sign > 0 ? 'infinity' : 'zero'}`;
-    warnings.push({ kind: 'separation', term, message });
-  });
-  for (const j of unknown) warnings.push(unknownTerm(terms[j] as string));
-  if (!fit.converged)
-    warnings.push({ kind: 'not-converged', term: null, message: `no maximum after ${fit.iterations} iterations` });
-  else if (calm) {
-    const message = 'the counts vary no more than Poisson counts do, so that their limits are given';
-    warnings.push({ kind: 'no-overdispersion', term: null, message });
-  }
-  return [...warnings, ...clusterWarnings(cluster?.count ?? null)];
-}
-
-/** The value that each column left out as constant has wherever it counts. */
-function constantsOf(covariates: Covariates, design: StandardisedDesign, rows: CountRows): Map<string, number> {
-  const constant = design.warnings.filter(({ kind }) => kind === 'constant').map(({ term }) => term as string);
-  if (constant.length === 0) return new Map();
-  const matrix = designMatrix(covariates, rows.length);
-  const values = designTable(matrix, [rows.source ? (rows.source[0] as number) : 0]);
-  return new Map(constant.map((term) => [term, values[matrix.terms.indexOf(term)] as number]));
 }

@@ -9,7 +9,7 @@ export interface CountTests {
   readonly likelihoodRatio: TestResult;
   /** Over the terms with a finite estimate. By F with `quasi`. */
   readonly wald: TestResult;
-  /** With `cluster`, if there are more clusters than terms. */
+  /** With `cluster`, if there are more clusters than terms. By F. */
   readonly robustWald?: TestResult;
   /** With `negative-binomial`: likelihood ratio against Poisson counts, half of a chi-square (Self & Liang 1987). */
   readonly overdispersion?: TestResult;
@@ -18,27 +18,19 @@ export interface CountTests {
 export function countTests(
   fit: CountFit,
   none: CountFit,
-  { covariance, robustCovariance, coefficients, infinite }: CountEstimate,
+  estimate: CountEstimate,
   width: number,
   spread: number,
   degreesOfFreedom: number,
 ): CountTests {
-  const finite = [...coefficients.keys()].filter(
-    (j) => j > 0 && infinite[j] === 0 && Number.isFinite(covariance[j * coefficients.length + j]),
-  );
-  const wald = (matrix: Float64Array) => quadraticForm(matrix, coefficients.length, coefficients, finite);
-  // With no more clusters than terms it is singular.
-  const robust = robustCovariance && wald(robustCovariance);
-  // The spread was estimated with so many degrees of freedom, if at all.
-  const test = (statistic: number, terms: number): TestResult =>
-    spread === 1
-      ? chiSquareTest(statistic, terms)
-      : { statistic, degreesOfFreedom: terms, pValue: fTail(statistic / terms, terms, degreesOfFreedom) };
+  const { covariance, robustCovariance, robustDegrees } = estimate;
+  const degrees = spread === 1 ? Infinity : degreesOfFreedom;
+  const robust = robustCovariance && waldTest(estimate, robustCovariance, robustDegrees);
   const gain = Math.max(0, 2 * (fit.value - fit.poisson.value));
   return {
-    likelihoodRatio: test(Math.max(0, 2 * (fit.value - none.value)) / spread, width),
-    wald: test(wald(covariance) ?? 0, finite.length),
-    ...(robust === null ? {} : { robustWald: chiSquareTest(robust, finite.length) }),
+    likelihoodRatio: test(Math.max(0, 2 * (fit.value - none.value)) / spread, width, degrees),
+    wald: waldTest(estimate, covariance, degrees) ?? test(0, width, degrees),
+    ...(robust ? { robustWald: robust } : {}),
     ...(fit.at
       ? {
           overdispersion: {
@@ -50,3 +42,22 @@ export function countTests(
       : {}),
   };
 }
+
+/** Null where there are too few clusters to tell so many terms apart. */
+function waldTest(
+  { coefficients }: CountEstimate,
+  covariance: Float64Array,
+  degreesOfFreedom: number,
+): TestResult | null {
+  const n = coefficients.length;
+  const finite = [...coefficients.keys()].filter((j) => j > 0 && Number.isFinite(covariance[j * n + j]));
+  if (!(degreesOfFreedom > 0)) return null;
+  const statistic = quadraticForm(covariance, n, coefficients, finite);
+  return statistic === null ? null : test(statistic, finite.length, degreesOfFreedom);
+}
+
+/** By F where the covariance was estimated with so many degrees of freedom. */
+const test = (statistic: number, terms: number, degreesOfFreedom: number): TestResult =>
+  degreesOfFreedom === Infinity || terms === 0
+    ? chiSquareTest(statistic, terms)
+    : { statistic, degreesOfFreedom: terms, pValue: fTail(statistic / terms, terms, degreesOfFreedom) };

@@ -1,5 +1,6 @@
 import gammaln from '@stdlib/math-base-special-gammaln';
 import { invertCholesky } from './numeric/cholesky.ts';
+import { logRising } from './numeric/log-rising.ts';
 import { maximise, type Evaluation } from './numeric/maximise.ts';
 
 export interface GammaPrior {
@@ -49,14 +50,9 @@ export function marginal(events: Float64Array, exposure: Float64Array, [logShape
   for (let unit = 0; unit < events.length; unit++) {
     const [y, m] = [events[unit] as number, rate * (exposure[unit] as number)];
     if (m === 0) continue;
-    // Γ(a+y)/Γ(a)aʸ as a product keeps its digits however large the shape, where differences of gammaln do not.
-    let [logRising, slope, bend] = [0, 0, 0];
-    for (let j = 1; j < y; j++) {
-      logRising += Math.log1p(j / a);
-      slope -= j / (a * (a + j));
-      bend += (j * (2 * a + j)) / (a * (a + j)) ** 2;
-    }
-    value += logRising + y * Math.log(m) - (y + a) * Math.log1p(m / a) - gammaln(y + 1);
+    const rising = logRising([y], a);
+    const [logRose, slope, bend] = [rising.value[0], rising.slope[0], rising.bend[0]] as [number, number, number];
+    value += logRose + y * Math.log(m) - (y + a) * Math.log1p(m / a) - gammaln(y + 1);
     slopeA += slope - Math.log1p(m / a) + ((y + a) * m) / (a * (a + m));
     bendA += bend + m / (a * (a + m)) + (m * (a * (a + m) - (y + a) * (2 * a + m))) / (a * (a + m)) ** 2;
     slopeM += ((y - m) * a) / (a + m);

@@ -180,6 +180,7 @@ describe('poissonRegression of lives cut at ages: piecewise exponential', () => 
       const fit = poissonRegression({ ...pieces, covariates: { age } });
       check(about, fit.ratio[0] as number, want.rate[reference], TOLERANCE);
       check(about, fit.standardErrors[0] as number, want.se_log_rate[reference], TOLERANCE);
+      check(about, (fit.ratio[0] as number) * (fit.standardErrors[0] as number), want.se_rate[reference], TOLERANCE);
       // The likelihood of the lives: that of the counts less Σ log exposure over the events.
       const logs = pieces.exit.map((exit, row) => Math.log(exit - (pieces.entry[row] as number)));
       const shift = logs.reduce((sum, log, row) => sum + log * (pieces.event[row] as number), 0);

@@ -1,5 +1,6 @@
 import type { Study } from '../study.ts';
 import { comparisonStudies } from './comparisons.ts';
+import { countStudies } from './counts.ts';
 import { curveStudies } from './curves.ts';
 import { decisionStudies } from './decisions.ts';
 import { detectionStudies } from './detection.ts';
@@ -17,5 +18,6 @@ export const studies: readonly Study[] = [
   ...comparisonStudies,
   ...recurrentStudies,
   ...rateStudies,
+  ...countStudies,
   ...decisionStudies,
 ];
