@@ -305,6 +305,34 @@ describe('weibullRegression laws', () => {
     }
   });
 
+  it('the robust covariance is that of the derivatives in the weights, cluster by cluster', () => {
+    const data = fleet(17, 45);
+    const weight = data.exit.map((_, row) => 1 + (row % 3));
+    const covariates = { wet: data.wet, load: data.load };
+    for (const distribution of ['weibull', 'lognormal', 'exponential'] as const) {
+      const fit = (weights: number[]) =>
+        weibullRegression({ ...lives(data), weight: weights, cluster: data.cluster, covariates }, { distribution });
+      const said = (weights: number[]) => {
+        const { coefficients, spread } = fit(weights);
+        return [...coefficients, ...(distribution === 'exponential' ? [] : [Math.log(spread.value)])];
+      };
+      const size = said(weight).length;
+      const [sums, step] = [new Float64Array(size * size), 1e-4];
+      for (const cluster of new Set(data.cluster)) {
+        const moved = (by: number) => said(weight.map((w, row) => (data.cluster[row] === cluster ? w * (1 + by) : w)));
+        const [up, down] = [moved(step), moved(-step)];
+        const pull = up.map((value, k) => (value - (down[k] as number)) / (2 * step));
+        sums.forEach((sum, cell) => {
+          sums[cell] = sum + (pull[Math.floor(cell / size)] as number) * (pull[cell % size] as number);
+        });
+      }
+      const largest = sums.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+      fit(weight).robustCovariance?.forEach((value, cell) =>
+        expect(Math.abs(value - (sums[cell] as number))).toBeLessThan(1e-5 * largest),
+      );
+    }
+  });
+
   it('folded and unfolded covariates give the same fit (3,000 lives)', () => {
     const data = fleet(21, 3000);
     const folded = weibullRegression({ ...lives(data), cluster: data.cluster, covariates: { wet: data.wet } });
