@@ -21,6 +21,7 @@ export { pageColumnsStatement } from './life-pages-columns.ts';
 export type { LifeFacts } from './life-facts.ts';
 export { conflicts, judgedLives, judgementsChanged } from './judged-lives.ts';
 export type { Conflict, JudgedLives, JudgementsChanged } from './judged-lives.ts';
+export { livesInParts } from './life-pages-export.ts';
 export { openLife, type OpenedLife } from './open-life.ts';
 export type { SourcePart, SourceRow } from './source-rows.ts';
 export { unitHistory } from './wheel-end-history.ts';
