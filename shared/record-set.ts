@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { choicesSchema, type Choices } from './choices.ts';
 import { columnMapSchema } from './column-map.ts';
-import { procedureSchema, type Procedure } from './procedure.ts';
+import { proceduresSchema, type Procedure } from './procedure.ts';
 import { tableNames } from './record-tables.ts';
 
 /** `record-set.json` beside a folder's tables, so that the folder says everything about itself. */
@@ -11,7 +11,7 @@ export const recordSetSchema = z.object({
   invented: z.boolean().optional(),
   observedFrom: z.iso.date().optional(),
   observedTo: z.iso.date().optional(),
-  procedures: z.array(procedureSchema).optional(),
+  procedures: proceduresSchema.optional(),
   /** By what each is called here; which file a map is for it says itself. */
   columnMaps: z.record(z.string(), columnMapSchema).optional(),
   choices: choicesSchema.optional(),
