@@ -102,6 +102,8 @@ export const findingSchema = z.object({
     observedTo: z.string().nullable(),
     /** Says on screen and in files that the records are made up. */
     invented: z.boolean(),
+    /** Versions of the procedure that the lives were judged by; none where the lives came judged. */
+    procedures: z.array(z.object({ name: z.string(), version: z.string(), validFrom: z.string() })).optional(),
   }),
   groups: z.array(groupSchema),
   series: z.array(seriesSchema),

@@ -68,6 +68,10 @@ function aboutColumns({ data, settings, ...finding }: Finding): [string, Cell][]
     ['observed_to', data.observedTo],
     ['rows_set_aside', data.setAside],
     ['data_fingerprint', data.fingerprint],
+    [
+      'procedure',
+      data.procedures?.map(({ name, version, validFrom }) => `${name} ${version} from ${validFrom}`).join('; ') ?? null,
+    ],
     ['settings', JSON.stringify(settings)],
     ['cautions', finding.cautions.join(' ')],
   ];

@@ -76,6 +76,9 @@ async function runAll(engine: Engine, stages: readonly Statement[], signal?: Abo
   }
 }
 
+const named = (procedures: readonly Procedure[]) =>
+  procedures.map(({ name, version, validFrom }) => ({ name, version, validFrom }));
+
 /**
  * Rebuilds lives from the record tables in the engine by the rules of the record contract
  * (section 5), a component at a time when first asked for.
@@ -123,7 +126,7 @@ export async function livesFromRecords(
   const observedTo = textColumn(window, 'observed_to')[0] ?? null;
   return {
     engine,
-    account: { fingerprint, files, setAside, observedFrom, observedTo, invented },
+    account: { fingerprint, files, setAside, observedFrom, observedTo, invented, procedures: named(procedures) },
     fromRecords: true,
     ensure,
   };
