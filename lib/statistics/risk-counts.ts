@@ -25,41 +25,86 @@ export function riskCounts(
   order: RiskOrder,
   part: number,
   event: Uint8Array,
-  columns: { readonly entry: Float64Array | null; readonly weight: Float64Array | null },
+  { entry, weight }: { readonly entry: Float64Array | null; readonly weight: Float64Array | null },
+): RiskCounts {
+  return weight === null ? countRows(order, part, event) : weighRows(order, part, event, entry, weight);
+}
+
+const roomFor = (places: number) => ({
+  time: new Float64Array(places),
+  atRisk: new Float64Array(places),
+  entered: new Float64Array(places),
+  events: new Float64Array(places),
+  censored: new Float64Array(places),
+});
+
+/** Every row counts once: whole numbers throughout, so nothing needs care but speed. */
+function countRows(order: RiskOrder, part: number, event: Uint8Array): RiskCounts {
+  const { rows, time: exits, lateTime } = order;
+  const start = order.start[part] as number;
+  const end = order.start[part + 1] as number;
+  const lateEnd = order.lateStart[part + 1] as number;
+  let late = order.lateStart[part] as number;
+  let lives = end - start - (lateEnd - late);
+  const counts = roomFor(distinctTimes(exits, start, end));
+  const { time, atRisk, entered, events, censored } = counts;
+  let emptiedAt = NaN;
+  for (let place = 0, k = start; k < end; place++) {
+    const now = exits[k] as number;
+    const before = late;
+    while (late < lateEnd && (lateTime[late] as number) < now) late++;
+    entered[place] = late - before;
+    lives += late - before;
+    const first = k;
+    let failed = 0;
+    do {
+      // 1 for any cause, 0 for none, without a branch that nothing could foretell.
+      failed += ((event[rows[k] as number] as number) + 255) >> 8;
+      k++;
+    } while (k < end && exits[k] === now);
+    time[place] = now;
+    atRisk[place] = lives;
+    events[place] = failed;
+    censored[place] = k - first - failed;
+    lives -= k - first;
+    if (lives === 0 && k < end && Number.isNaN(emptiedAt)) emptiedAt = now;
+  }
+  if (end > start) entered[0] = atRisk[0] as number;
+  return { ...counts, emptiedAt: Number.isNaN(emptiedAt) ? null : emptiedAt };
+}
+
+function weighRows(
+  order: RiskOrder,
+  part: number,
+  event: Uint8Array,
+  entry: Float64Array | null,
+  weight: Float64Array,
 ): RiskCounts {
   const { rows, time: exits, lateRows, lateTime, firstExit } = order;
-  const { entry, weight } = columns;
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   const places = distinctTimes(exits, start, end);
-  const time = new Float64Array(places);
-  const atRisk = new Float64Array(places);
-  const entered = new Float64Array(places);
-  const events = new Float64Array(places);
-  const censored = new Float64Array(places);
-  const atStart = order.lateStart[part] as number;
-  const early = end - start - (lateEnd - atStart);
-  // `lives` counts rows of positive weight; with weights, the number at risk is sum + rest.
+  const counts = roomFor(places);
+  const { time, atRisk, entered, events, censored } = counts;
+  // `lives` counts rows of positive weight; the number at risk is sum + rest.
   const sum = new Float64Array(2);
   let lives = 0;
-  if (weight === null) lives = early;
-  else
-    for (let k = start; k < end; k++) {
-      const row = rows[k] as number;
-      if (entry !== null && (entry[row] as number) >= firstExit) continue;
-      const w = weight[row] as number;
-      add(sum, w);
-      if (w > 0) lives++;
-    }
+  for (let k = start; k < end; k++) {
+    const row = rows[k] as number;
+    if (entry !== null && (entry[row] as number) >= firstExit) continue;
+    const w = weight[row] as number;
+    add(sum, w);
+    if (w > 0) lives++;
+  }
   let emptiedAt: number | null = null;
-  let late = atStart;
+  let late = order.lateStart[part] as number;
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
-    let newcomers = place > 0 ? 0 : weight === null ? lives : total(sum);
+    let newcomers = place > 0 ? 0 : total(sum);
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
-      const w = weight === null ? 1 : (weight[lateRows[late] as number] as number);
-      if (weight !== null) add(sum, w);
+      const w = weight[lateRows[late] as number] as number;
+      add(sum, w);
       newcomers += w;
       if (w > 0) lives++;
     }
@@ -69,7 +114,7 @@ export function riskCounts(
     let leavers = 0;
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
-      const w = weight === null ? 1 : (weight[row] as number);
+      const w = weight[row] as number;
       const count = w > 0 ? 1 : 0;
       leavers += count;
       if (event[row] === 0) left += w;
@@ -78,20 +123,18 @@ export function riskCounts(
         failures += count;
       }
     }
-    const risk = weight === null ? lives : total(sum);
+    const risk = total(sum);
     time[place] = now;
     entered[place] = newcomers;
     atRisk[place] = risk;
     events[place] = failures === lives ? risk : failed;
     censored[place] = left;
     lives -= leavers;
-    if (weight !== null) {
-      if (lives === 0) sum.fill(0);
-      else add(sum, -(failed + left));
-    }
+    if (lives === 0) sum.fill(0);
+    else add(sum, -(failed + left));
     if (lives === 0 && emptiedAt === null && place < places - 1) emptiedAt = now;
   }
-  return { time, atRisk, entered, events, censored, emptiedAt };
+  return { ...counts, emptiedAt };
 }
 
 const total = (sum: Float64Array): number => (sum[0] as number) + (sum[1] as number);

@@ -1,3 +1,4 @@
+import { radixOrder, wholeSpread } from './numeric/radix-order.ts';
 import { sortTogether } from './numeric/sort-order.ts';
 import type { Codes } from './survival-data.ts';
 
@@ -22,8 +23,8 @@ export interface RiskOrder {
 }
 
 /**
- * Lays out rows for the sweeps; O(rows) for the times of real lives. Rows are split into parts before
- * they are sorted: each part then fits the processor's cache.
+ * Lays out rows for the sweeps; O(rows) for the times of real lives. Where times are not whole numbers
+ * rows are split into parts before they are sorted: each part then fits the processor's cache.
  */
 export function riskOrder(exit: Float64Array, entry: Float64Array | null, part: Codes | null): RiskOrder {
   const parts = part ? part.count : 1;
@@ -50,11 +51,13 @@ function smallest(values: Float64Array): number {
 
 function lateEntrants(entry: Float64Array | null, firstExit: number): Uint32Array {
   if (!entry) return new Uint32Array(0);
+  const rows = new Uint32Array(entry.length);
   let count = 0;
-  for (let row = 0; row < entry.length; row++) if ((entry[row] as number) >= firstExit) count++;
-  const rows = new Uint32Array(count);
-  for (let row = 0, place = 0; place < count; row++) if ((entry[row] as number) >= firstExit) rows[place++] = row;
-  return rows;
+  for (let row = 0; row < entry.length; row++) {
+    rows[count] = row;
+    if ((entry[row] as number) >= firstExit) count++;
+  }
+  return rows.subarray(0, count);
 }
 
 interface Parts {
@@ -65,14 +68,11 @@ interface Parts {
 
 /** The given rows (all when null) by part and, within each, by value; ties in row order. */
 function sortedParts(column: Float64Array, rows: Uint32Array | null, part: Codes | null, parts: number): Parts {
-  const count = rows ? rows.length : column.length;
   const codes = parts > 1 && part ? part.codes : null;
-  const start = new Uint32Array(parts + 1);
-  for (let place = 0; place < count; place++) {
-    const code = codes ? (codes[rows ? (rows[place] as number) : place] as number) : 0;
-    start[code + 1] = (start[code + 1] as number) + 1;
-  }
-  for (let code = 1; code <= parts; code++) start[code] = (start[code] as number) + (start[code - 1] as number);
+  const start = startOfParts(rows, codes, column.length, parts);
+  const spread = wholeSpread(column, rows, parts);
+  if (spread) return { ...radixOrder(column, rows, codes, parts, spread), start };
+  const count = rows ? rows.length : column.length;
   const next = start.slice();
   const values = new Float64Array(count);
   const order = new Uint32Array(count);
@@ -89,4 +89,18 @@ function sortedParts(column: Float64Array, rows: Uint32Array | null, part: Codes
     sortTogether(values.subarray(from, to), order.subarray(from, to));
   }
   return { values, order, start };
+}
+
+/** Where each part's rows begin, and the number of rows at the end. */
+function startOfParts(rows: Uint32Array | null, codes: Int32Array | null, length: number, parts: number): Uint32Array {
+  const count = rows ? rows.length : length;
+  const start = new Uint32Array(parts + 1);
+  if (!codes) start[1] = count;
+  else
+    for (let place = 0; place < count; place++) {
+      const code = codes[rows ? (rows[place] as number) : place] as number;
+      start[code + 1] = (start[code + 1] as number) + 1;
+    }
+  for (let code = 1; code <= parts; code++) start[code] = (start[code] as number) + (start[code - 1] as number);
+  return start;
 }
