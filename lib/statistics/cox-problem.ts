@@ -2,6 +2,7 @@ import type { CheckedSurvival } from './cox-data.ts';
 import type { RiskSets } from './cox-risk-sets.ts';
 import { designTable, type DesignMatrix } from './design-matrix.ts';
 import { designPatterns } from './design-patterns.ts';
+import { pickColumns, standardise } from './design-standardise.ts';
 
 export type Ties = 'efron' | 'breslow';
 
@@ -52,7 +53,7 @@ export function coxProblem(
     pattern[position] = folded ? (folded.ofRow[row[position] as number] as number) : position;
   const table = designTable(design, folded ? folded.example : row);
   const patterns = folded ? folded.count : row.length;
-  const { centre, scale } = standardise(table, width, pattern);
+  const { centre, scale } = standardise(table, width, positionsOf(pattern, patterns));
   const weight = byPosition(survival.weight, row);
   const problem = {
     sets,
@@ -77,31 +78,12 @@ function byPosition(values: Float64Array | null, row: Uint32Array): Float64Array
   return placed;
 }
 
-/** Centres the table at the means over positions and divides by the ranges, in place. */
-function standardise(table: Float64Array, width: number, pattern: Int32Array) {
-  const patterns = width === 0 ? 0 : table.length / width;
+/** How many positions have each design row. */
+function positionsOf(pattern: Int32Array, patterns: number): Float64Array {
   const counts = new Float64Array(patterns);
-  if (width > 0)
-    for (let k = 0; k < pattern.length; k++)
-      counts[pattern[k] as number] = (counts[pattern[k] as number] as number) + 1;
-  const centre = new Float64Array(width);
-  const scale = new Float64Array(width).fill(1);
-  for (let j = 0; j < width; j++) {
-    let [sum, low, high] = [0, Infinity, -Infinity];
-    for (let k = 0; k < patterns; k++) {
-      const value = table[k * width + j] as number;
-      if (counts[k] === 0) continue;
-      sum += (counts[k] as number) * value;
-      if (value < low) low = value;
-      if (value > high) high = value;
-    }
-    const middle = (centre[j] = sum / Math.max(1, pattern.length));
-    const range = high - low;
-    if (range > 0) scale[j] = range;
-    for (let k = 0; k < patterns; k++)
-      table[k * width + j] = ((table[k * width + j] as number) - middle) / (scale[j] as number);
-  }
-  return { centre, scale };
+  for (let position = 0; position < pattern.length; position++)
+    counts[pattern[position] as number] = (counts[pattern[position] as number] as number) + 1;
+  return counts;
 }
 
 function eventSums({ sets, width, table, pattern, weight, offset }: Omit<CoxProblem, 'events'>): EventSums {
@@ -140,10 +122,7 @@ export function patternPredictors({ table, patterns, width }: CoxProblem, beta: 
 
 /** The same problem with only the listed columns. */
 export function keepColumns(problem: CoxProblem, kept: readonly number[]): CoxProblem {
-  const { width, patterns } = problem;
-  const table = new Float64Array(patterns * kept.length);
-  for (let k = 0; k < patterns; k++)
-    kept.forEach((j, column) => (table[k * kept.length + column] = problem.table[k * width + j] as number));
+  const table = pickColumns(problem.table, problem.width, kept);
   const pick = (values: Float64Array) => Float64Array.from(kept, (j) => values[j] as number);
   const events = { ...problem.events, design: pick(problem.events.design) };
   return { ...problem, width: kept.length, table, centre: pick(problem.centre), scale: pick(problem.scale), events };

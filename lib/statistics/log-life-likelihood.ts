@@ -1,13 +1,13 @@
 import { BLOCK, blockSlopes, newBlockSlopes, type BlockSlopes } from './log-life-block.ts';
 import type { LifeRows } from './life-rows.ts';
 import type { LogLifeTerms } from './log-life-terms.ts';
-import { addColumnProducts, innerProduct } from './numeric/column-products.ts';
 import type { Evaluation } from './numeric/maximise.ts';
+import { addWeightedProducts, addWeightedRows, withIntercept } from './numeric/weighted-products.ts';
 
 /**
  * Covariates of a regression beside the intercept, which is implied: `table` holds design rows as
- * used in the fit, column after column, `count` each: one for each row of the lives or, where
- * `pattern` says which one a row has, one for each different row of covariates.
+ * used in the fit, row-major count × width: one for each row of the lives or, where `pattern`
+ * says which one a row has, one for each different row of covariates.
  */
 export interface LifeDesign {
   readonly width: number;
@@ -60,13 +60,15 @@ export function linearPredictors(
   to: number,
   eta: Float64Array,
 ): void {
-  eta.fill(theta[0] as number, 0, to - from);
-  if (!design) return;
-  const { table, count, width } = design;
-  for (let j = 0; j < width; j++) {
-    const gamma = theta[j + 1] as number;
-    const column = j * count;
-    for (let k = from; k < to; k++) eta[k - from] = (eta[k - from] as number) + gamma * (table[column + k] as number);
+  if (!design) {
+    eta.fill(theta[0] as number, 0, to - from);
+    return;
+  }
+  const { table, width } = design;
+  for (let k = from, at = from * width; k < to; k++) {
+    let sum = theta[0] as number;
+    for (let j = 1; j <= width; j++, at++) sum += (theta[j] as number) * (table[at] as number);
+    eta[k - from] = sum;
   }
 }
 
@@ -117,41 +119,40 @@ interface Sums {
   alphaSlope: number;
   alphaCurve: number;
   readonly gradient: Float64Array;
-  readonly hessian: Float64Array;
+  /** Σ curve and Σ curve · x_j, then the same of cross, and Σ curve · x xᵀ (lower triangle). */
+  readonly curves: Float64Array;
+  readonly crosses: Float64Array;
+  readonly products: Float64Array;
 }
 
 const newSums = (n: number, free: boolean): Sums => {
-  const [gradient, hessian] = [new Float64Array(n), new Float64Array(n * n)];
-  return { n, free, value: 0, alphaSlope: 0, alphaCurve: 0, gradient, hessian };
+  const size = free ? n - 1 : n;
+  const room = () => new Float64Array(size);
+  const products = new Float64Array((size - 1) ** 2);
+  const sums = { gradient: new Float64Array(n), curves: room(), crosses: room(), products };
+  return { n, free, value: 0, alphaSlope: 0, alphaCurve: 0, ...sums };
 };
 
-/** Adds design rows [first, first + length), their slopes at `at` and on, to the upper triangle over (γ, α). */
+/** Adds design rows [first, first + length), their slopes at `at` and on. */
 function addDesignRows(
-  sums: Sums,
+  { free, gradient, curves, crosses, products }: Sums,
   design: LifeDesign | null,
   { slope, curve, cross }: Slopes,
   first: number,
   at: number,
   length: number,
 ): void {
-  const { n, free, gradient, hessian } = sums;
-  const last = n - 1;
-  const add = (matrix: Float64Array, index: number, amount: number) =>
-    (matrix[index] = (matrix[index] as number) + amount);
-  add(gradient, 0, total(slope, at, length));
-  add(hessian, 0, total(curve, at, length));
-  if (free) add(hessian, last, total(cross, at, length));
+  const add = (into: Float64Array, values: Float64Array) => {
+    into[0] = (into[0] as number) + total(values, at, length);
+    if (design) addWeightedRows(into.subarray(1), design.table, design.width, first, length, values, at);
+  };
+  add(gradient, slope);
+  add(curves, curve);
+  if (free) add(crosses, cross);
   if (!design) return;
-  const { table, count, width } = design;
-  const part = (values: Float64Array) => (at === 0 ? values : values.subarray(at, at + length));
-  const [slopes, curves, crosses] = [part(slope), part(curve), part(cross)];
-  for (let j = 0; j < width; j++) {
-    const column = j * count + first;
-    add(gradient, j + 1, innerProduct(slopes, table, column, length));
-    add(hessian, j + 1, innerProduct(curves, table, column, length));
-    if (free) add(hessian, (j + 1) * n + last, innerProduct(crosses, table, column, length));
-  }
-  addColumnProducts(table, count, width, curves, first, length, hessian.subarray(n + 1), n);
+  const { table, width } = design;
+  const part = at === 0 ? curve : curve.subarray(at, at + length);
+  addWeightedProducts(products, table.subarray(first * width), width, length, part, 1);
 }
 
 function total(values: Float64Array, at: number, length: number): number {
@@ -160,12 +161,16 @@ function total(values: Float64Array, at: number, length: number): number {
   return sum;
 }
 
-function finish({ n, free, value, alphaSlope, alphaCurve, gradient, hessian }: Sums): Evaluation {
-  if (free) {
-    gradient[n - 1] = alphaSlope;
-    hessian[n * n - 1] = alphaCurve;
+function finish({ n, free, value, alphaSlope, alphaCurve, gradient, curves, crosses, products }: Sums): Evaluation {
+  const size = curves.length;
+  const overTerms = withIntercept(curves, products, size - 1);
+  if (!free) return { value, gradient, hessian: overTerms };
+  const hessian = new Float64Array(n * n);
+  for (let row = 0; row < size; row++) {
+    hessian.set(overTerms.subarray(row * size, (row + 1) * size), row * n);
+    hessian[row * n + size] = hessian[size * n + row] = crosses[row] as number;
   }
-  for (let row = 0; row < n; row++)
-    for (let column = 0; column < row; column++) hessian[row * n + column] = hessian[column * n + row] as number;
+  gradient[size] = alphaSlope;
+  hessian[n * n - 1] = alphaCurve;
   return { value, gradient, hessian };
 }

@@ -102,7 +102,7 @@ export function clusterMeat(
       const x = pattern ? (pattern[row] as number) : row;
       scores[at] = (scores[at] as number) + slope;
       for (let j = 0; j < width; j++)
-        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (design?.table[j * design.count + x] as number);
+        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (design?.table[x * width + j] as number);
       if (fixedAlpha === null)
         scores[at + n - 1] = (scores[at + n - 1] as number) + (block.alphaSlope[row - from] as number);
     }

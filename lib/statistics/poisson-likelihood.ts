@@ -2,7 +2,7 @@ import { NEGLIGIBLE, type Climbable } from './climb-to-top.ts';
 import type { StandardisedDesign } from './life-design.ts';
 import { linearPredictors, type LifeDesign } from './log-life-likelihood.ts';
 import type { Slope } from './newton-climb.ts';
-import { addColumnProducts, innerProduct } from './numeric/column-products.ts';
+import { addWeightedProducts, addWeightedRows, withIntercept } from './numeric/weighted-products.ts';
 import type { CountRows } from './poisson-data.ts';
 
 /**
@@ -82,19 +82,16 @@ export function scoreAndInformation(
 export function overTerms({ table, count, width }: LifeDesign, values: Float64Array): Float64Array {
   const sums = new Float64Array(width + 1);
   sums[0] = values.reduce((sum, value) => sum + value, 0);
-  for (let j = 0; j < width; j++) sums[j + 1] = innerProduct(values, table, j * count, count);
+  addWeightedRows(sums.subarray(1), table, width, 0, count, values, 0);
   return sums;
 }
 
 /** Σ_k values_k · (1, x_k)(1, x_k)ᵀ, row-major. */
 export function productsOverTerms(design: LifeDesign, values: Float64Array): Float64Array {
-  const n = design.width + 1;
-  const products = new Float64Array(n * n);
-  products.set(overTerms(design, values));
-  addColumnProducts(design.table, design.count, design.width, values, 0, design.count, products.subarray(n + 1), n);
-  for (let row = 0; row < n; row++)
-    for (let column = 0; column < row; column++) products[row * n + column] = products[column * n + row] as number;
-  return products;
+  const { width, table, count } = design;
+  const products = new Float64Array(width * width);
+  addWeightedProducts(products, table, width, count, values, 1);
+  return withIntercept(overTerms(design, values), products, width);
 }
 
 /**

@@ -77,9 +77,9 @@ function limitOfInfinite(
 
 /** The design with covariates not centred, so that its intercept is that of the caller. */
 function uncentred(design: StandardisedDesign): StandardisedDesign {
-  const { count, centre, scale } = design;
+  const { width, centre, scale } = design;
   const table = design.table.map((value, at) => {
-    const j = Math.floor(at / count);
+    const j = at % width;
     return value + (centre[j] as number) / (scale[j] as number);
   });
   return { ...design, table, centre: new Float64Array(design.width) };

@@ -42,7 +42,7 @@ export function leaveClustersOut(
     for (let place = start[code] as number; place < (start[code + 1] as number); place++) {
       const row = order[place] as number;
       const k = design.pattern ? (design.pattern[row] as number) : row;
-      for (let j = 1; j < n; j++) x[j] = design.table[(j - 1) * design.count + k] as number;
+      for (let j = 1; j < n; j++) x[j] = design.table[k * (n - 1) + j - 1] as number;
       addRow(score, own, x, slopes[row] as number, curves[row] as number);
     }
     mirrorLower(own, n);

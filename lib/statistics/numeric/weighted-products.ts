@@ -131,3 +131,34 @@ export function mirrorLower(matrix: Float64Array, width: number): Float64Array {
     for (let column = 0; column < row; column++) matrix[column * width + row] = matrix[row * width + column] as number;
   return matrix;
 }
+
+/** target_j += Σ_k weight[at + k] · x_kj over `length` rows x_k of a row-major table from row `first` on. */
+export function addWeightedRows(
+  target: Float64Array,
+  table: Float64Array,
+  width: number,
+  first: number,
+  length: number,
+  weight: Float64Array,
+  at: number,
+): void {
+  for (let k = 0, row = first * width; k < length; k++, row += width) {
+    const w = weight[at + k] as number;
+    for (let j = 0; j < width; j++) target[j] = (target[j] as number) + w * (table[row + j] as number);
+  }
+}
+
+/**
+ * The symmetric matrix of products with a column of ones before the others: `ones` holds Σ w and Σ w x_j, the lower
+ * triangle of `products` Σ w x xᵀ.
+ */
+export function withIntercept(ones: Float64Array, products: Float64Array, width: number): Float64Array {
+  const n = width + 1;
+  const whole = new Float64Array(n * n);
+  for (let row = 0; row < n; row++) {
+    whole[row] = whole[row * n] = ones[row] as number;
+    for (let column = 1; column <= row; column++)
+      whole[row * n + column] = whole[column * n + row] = products[(row - 1) * width + column - 1] as number;
+  }
+  return whole;
+}
