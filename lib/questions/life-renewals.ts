@@ -23,7 +23,7 @@ export function failedUnderRenewals(rows: CurveRows, hadNone: readonly Estimate[
   const event = seen.cause.map((cause, row) =>
     (seen.exit[row] as number) > horizonMiles || cause === ended.running ? 0 : cause === ended.failed ? 1 : 2,
   );
-  const curves = cumulativeIncidence({ entry, exit, event, group, cluster }, { level, interval });
+  const curves = cumulativeIncidence({ entry, exit, event, group, cluster }, { level, interval, causes: [1] });
   return hadNone.map((estimate, index) => {
     const curve = curves.find(({ group: label, cause }) => cause === 1 && label === group.levels[index]);
     if (estimate.value === null || !curve) return { ...estimate, method };

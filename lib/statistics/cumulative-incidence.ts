@@ -20,6 +20,8 @@ export interface CumulativeIncidenceOptions {
    * is one cause. `aalen`: hypergeometric by cause, as R's cmprsk. They differ only where events are tied.
    */
   readonly variance?: 'greenwood' | 'aalen';
+  /** Curves of these causes only, of those with an event in the data: the errors of the others are then not worked out. */
+  readonly causes?: readonly number[];
   /** Robust limits with every row as its own cluster (what R's multi-state survfit gives); `cluster` implies it. */
   readonly robust?: boolean;
 }
@@ -38,7 +40,7 @@ const MOST_CAUSES = 255;
  * nickel (late entry) and fourD; the robust error against survfit's infinitesimal jackknife.
  *
  * @throws StatisticsError naming the argument and row: an event code that is not a whole number from 0
- * to 255, and all that `kaplanMeier` refuses.
+ * to 255, a cause asked for that is none from 1 to 255, and all that `kaplanMeier` refuses.
  */
 export function cumulativeIncidence(data: SurvivalData, options: CumulativeIncidenceOptions = {}): IncidenceCurve[] {
   const level = toLevel(options.level);
@@ -48,7 +50,7 @@ export function cumulativeIncidence(data: SurvivalData, options: CumulativeIncid
     throw new StatisticsError('variance', `is '${String(variance)}', not 'greenwood' or 'aalen'`);
   const lives = checkLives(data);
   const event = toEvents(data.event, lives.rows, MOST_CAUSES);
-  const causes = causeCodes(event);
+  const causes = chooseCauses(event, options.causes);
   const order = riskOrder(lives.exit, lives.entry, { count: lives.group.levels.length, codes: lives.group.codes });
   const cluster = lives.cluster ?? (options.robust ? eachRowACluster(lives.rows) : null);
   const labels = clusterLabels(cluster?.count ?? 0);
@@ -65,10 +67,14 @@ export function cumulativeIncidence(data: SurvivalData, options: CumulativeIncid
   });
 }
 
-function causeCodes(event: Uint8Array): number[] {
+function chooseCauses(event: Uint8Array, wanted: readonly number[] | undefined): number[] {
+  wanted?.forEach((cause, place) => {
+    if (!Number.isInteger(cause) || cause < 1 || cause > MOST_CAUSES)
+      throw new StatisticsError('causes', `holds ${cause}, not a whole number from 1 to ${MOST_CAUSES}`, place);
+  });
   const seen = new Uint8Array(MOST_CAUSES + 1);
   for (let row = 0; row < event.length; row++) seen[event[row] as number] = 1;
-  return Array.from(seen.keys()).filter((code) => code > 0 && seen[code] === 1);
+  return Array.from(seen.keys()).filter((code) => code > 0 && seen[code] === 1 && (wanted?.includes(code) ?? true));
 }
 
 interface RobustColumns {

@@ -84,6 +84,13 @@ describe('cumulativeIncidence by hand', () => {
     expect(one.lower[0]).toBeCloseTo(0.2 ** Math.exp(-reach), 13);
   });
 
+  it('gives the curves asked for as if all had been', () => {
+    const [one, two] = cumulativeIncidence({ ...tiny, cluster: tiny.exit });
+    expect(cumulativeIncidence({ ...tiny, cluster: tiny.exit }, { causes: [1] })).toEqual([one]);
+    expect(cumulativeIncidence({ ...tiny, cluster: tiny.exit }, { causes: [7, 2] })).toEqual([two]);
+    expect(() => cumulativeIncidence(tiny, { causes: [1, 0] })).toThrow('causes');
+  });
+
   it('with cmprsk variance adds the causes as if drawn apart', () => {
     const [one] = cumulativeIncidence(tiny, { variance: 'aalen' }) as [IncidenceCurve];
     expect(one.standardError[0]).toBeCloseTo(Math.sqrt(1 / 25), 14);
