@@ -25,6 +25,15 @@ export const lifeColumns: readonly { readonly name: string; readonly kind: LifeC
   ...columns('text', deviationCodes.map(deviationColumn)),
 ];
 
+/**
+ * What the rebuild adds to the contract's columns, and an opened lives table may lack. Months are days
+ * since installation by 30.4375; `exposure_months` is filled for every life, as `exposure_miles` is.
+ */
+export const addedLifeColumns: typeof lifeColumns = [
+  ...columns('text', ['inferred', 'lining_contaminated']),
+  ...columns('number', ['entry_months', 'exit_months', 'exposure_months', 'onset_lower_months', 'onset_upper_months']),
+];
+
 /** Attributes a comparison may be cut or filtered by, as `lives` columns; the last three are derived. */
 export const cutColumns: readonly string[] = [
   'role',

@@ -12,14 +12,14 @@ select f.failure_id, f.unit_id, f.axle, f.side, f.date, f.mode, l.life_id,
   case when l.life_id is not null then 'ended a life'
     when s.by_fastener then 'wheel lost through its fasteners: listed, not counted'
     when s.failure_id is not null and s.failed_component <> ${component} then 'another component'
-    when f.date < o.observed_from or f.date > o.observed_to then 'outside the observation window'
+    when f.date < coalesce(x.observed_from, o.observed_from) or f.date > coalesce(x.observed_to, o.observed_to) then 'outside the observation window'
     when s.failure_id is not null and d.failure_id <> f.failure_id then 'further report of an episode already counted'
     when u.unit_id is null then 'unit not in the units table'
     when w.wheel_end is null then 'the unit has no such axle'
     when s.failure_id is null and p.has_left then 'after the unit left'
     when s.failure_id is null then 'no miles known for the unit'
     else 'found before the unit was observed' end as fate
-from failures f cross join observation o
+from fleet_failures f cross join observation o left join work_unit_windows x on x.unit_id = f.unit_id
 left join ${identifier(`work_slotted_${component}`)} s on s.failure_id = f.failure_id
 left join ${identifier(`work_failed_slots_${component}`)} d on d.wheel_end = s.wheel_end and d.slot = s.slot
 left join ${identifier(`lives_${component}`)} l on l.end_id = f.failure_id and l.state = 'failed' and l.wheel_end = s.wheel_end

@@ -36,7 +36,7 @@ other as (
 ), mate_rows as (
   select distinct r.service_id from starts r join work_mates w on w.wheel_end = r.wheel_end
   join ${identifier(`work_repairs_${component}`)} p on p.wheel_end = w.mate
-  join services m on m.service_id = p.service_id and m.unit_id = r.unit_id and ${sameJob}
+  join fleet_services m on m.service_id = p.service_id and m.unit_id = r.unit_id and ${sameJob}
 )
 select r.wheel_end, r.ordinal, r.service_id, r.reason, r.at_miles, r.date, r.miles_quality, r.in_window,
   list_has_any(r.parts, ['bearings', 'hub']) as deep, list_contains(r.parts, 'seal') as with_seal,

@@ -1,5 +1,6 @@
+import { daysAMonth } from '../../shared/units.ts';
 import { deviationCodes, deviationColumn } from '../../shared/deviations.ts';
-import { lifeColumns } from '../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
 
@@ -7,16 +8,16 @@ import { identifier, sql, type Statement } from '../engine/statement.ts';
 const slots = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_slots_${component}`)} as
 with begun as (
-  select w.wheel_end, 0 as slot, s.start_miles, null as service_id, 'measured' as start_quality, s.in_service_date as start_date, false as start_inferred
+  select w.wheel_end, 0 as slot, s.start_miles, null as service_id, case when s.estimated then 'extrapolated' else 'measured' end as start_quality, s.in_service_date as start_date, false as start_inferred
   from work_wheel_ends w join work_unit_spans s on s.unit_id = w.unit_id
   union all select wheel_end, ordinal, at_miles, service_id, miles_quality, date, inferred
   from ${identifier(`work_renewals_${component}`)} where nth = 1
 )
-select b.*, w.unit_id, u.from_miles, u.to_miles, f.failure_id, f.mode, f.lining, f.in_window as failure_in_window,
-  n.service_id as end_service_id, n.date as end_date,
+select b.*, w.unit_id, u.from_miles, u.to_miles, u.from_day, f.failure_id, f.mode, f.lining, f.in_window as failure_in_window,
+  n.service_id as end_service_id, case when f.failure_id is not null then least(f.date, n.date) when n.service_id is not null then n.date else u.to_day end as end_day,
   case when f.failure_id is not null then 'failed' when n.service_id is not null then n.state when u.has_left then 'unit-left' else 'running' end as state,
   coalesce(f.found_miles, n.at_miles, u.to_miles) as end_miles,
-  case when f.failure_id is not null then f.miles_quality when n.service_id is not null then n.miles_quality end as end_quality,
+  case when f.failure_id is not null then f.miles_quality when n.service_id is not null then n.miles_quality when u.estimated then 'extrapolated' end as end_quality,
   greatest(coalesce(b.start_miles, u.from_miles), u.from_miles) as begin_miles,
   n.at_miles as next_miles, coalesce(f.in_window, n.in_window, true) as ended_in_window
 from begun b join work_wheel_ends w on w.wheel_end = b.wheel_end
@@ -40,13 +41,20 @@ with numbered as (
     when end_service_id is not null then end_miles > begin_miles
     else end_miles > begin_miles or (end_miles = begin_miles and start_miles is not null) end
 )
-select *, case when state = 'failed' and start_miles is not null then greatest(end_miles, start_miles + 1) else end_miles end as exit_at_miles
-from kept`;
+select *, case when state = 'failed' and start_miles is not null then greatest(end_miles, start_miles + 1) else end_miles end as exit_at_miles,
+  greatest(case when state = 'failed' and start_miles is not null then greatest(end_day, start_date + 1) else end_day end, begin_day) as exit_day
+from (select *, greatest(start_date, from_day) as begin_day from kept)`;
+
+/** Lives over which a meter was changed and nobody wrote down how far the unit had run by then. */
+const acrossGaps = (component: Component): Statement => sql`
+create or replace table ${identifier(`work_across_gaps_${component}`)} as
+select distinct o.wheel_end, o.slot from ${identifier(`work_observed_${component}`)} o
+join work_meter_gaps g on g.unit_id = o.unit_id and g.at_miles >= coalesce(o.start_miles, o.begin_miles) and g.at_miles < o.end_miles`;
 
 /** The last check without a leak in each life, strictly before it ended (5.5). */
 const cleanChecks = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_clean_checks_${component}`)} as
-select o.wheel_end, o.slot, max(c.at_miles) as clean_miles
+select o.wheel_end, o.slot, max(c.at_miles) as clean_miles, arg_max(c.date, c.at_miles) as clean_day
 from ${identifier(`work_observed_${component}`)} o join work_checks c on c.wheel_end = o.wheel_end
   and c.at_miles > o.start_miles and c.at_miles <= o.end_miles and (c.at_miles < o.end_miles or o.state <> 'failed')
 group by o.wheel_end, o.slot`;
@@ -59,6 +67,22 @@ const onsetLower = (component: Component): Statement =>
 
 const onsetUpper = (component: Component): Statement =>
   component === 'bearing' ? sql`null` : sql`case when state = 'failed' then exit_at_miles - start_miles end`;
+
+const months = (days: Statement): Statement => sql`(${days}) / ${daysAMonth}`;
+const installDay = sql`(case when o.start_miles is not null then o.start_date end)`;
+
+/** The same ages by the calendar: months since installation. A failure on the day of installation gets a day. */
+const monthColumns = (component: Component): Statement => {
+  const age = (end: Statement) => months(sql`${end} - ${installDay}`);
+  const lower =
+    component === 'bearing'
+      ? sql`null`
+      : sql`case when o.state in ('planned', 'other-failure') then ${age(sql`o.exit_day`)} when ${installDay} is not null then coalesce(greatest(${age(sql`least(c.clean_day, o.exit_day)`)}, 0), 0) end`;
+  const upper =
+    component === 'bearing' ? sql`null` : sql`case when o.state = 'failed' then ${age(sql`o.exit_day`)} end`;
+  return sql`${age(sql`o.begin_day`)} as entry_months, ${age(sql`o.exit_day`)} as exit_months, ${months(sql`o.exit_day - o.begin_day`)} as exposure_months,
+    ${lower} as onset_lower_months, ${upper} as onset_upper_months`;
+};
 
 /** The life across the axle that was in use when this one began. */
 const mateLives = (component: Component): Statement => sql`
@@ -76,6 +100,7 @@ const deviationSelects = deviationCodes
   .map(deviationColumn)
   .map((column) => `coalesce(d.${column}, 'unknown') as ${column}`);
 const contractColumns = lifeColumns.map(({ name }) => name).join(', ');
+const addedColumns = addedLifeColumns.map(({ name }) => name).join(', ');
 const lifeId = (wheelEnd: string, slot: string, component: Component) =>
   sql`${{ text: `${wheelEnd}.unit_id || ' ' || ${wheelEnd}.axle || ' ' || ${wheelEnd}.side || ' '`, values: [] }} || ${component} || ' ' || ${{ text: `cast(${slot} + 1 as varchar)`, values: [] }}`;
 
@@ -93,7 +118,7 @@ with rows as (
     case when o.slot > 0 then 'replacement' when o.start_miles is not null then 'original' else 'unknown' end as install_kind,
     o.life_number, cast(o.prior_failures as double) as prior_failures,
     case when 'extrapolated' in (o.start_quality, coalesce(o.end_quality, 'measured')) then 'extrapolated'
-      when 'interpolated' in (o.start_quality, coalesce(o.end_quality, 'measured')) then 'interpolated' else 'measured' end as mileage_quality,
+      when 'interpolated' in (o.start_quality, coalesce(o.end_quality, 'measured')) or g.slot is not null then 'interpolated' else 'measured' end as mileage_quality,
     case when m.mate_slot is not null then ${lifeId('mw', 'm.mate_slot', component)} end as mate_life_id,
     o.service_id as start_service_id, coalesce(o.failure_id, o.end_service_id) as end_id,
     ${{ text: deviationSelects.join(', '), values: [] }},
@@ -102,15 +127,16 @@ with rows as (
     case when o.state = 'failed' then coalesce(o.lining, 'unknown') end as lining_contaminated,
     o.start_miles is not null as install_known, w.axle || ' ' || w.side as position,
     cast(case when o.start_miles is not null then year(o.start_date) end as integer) as install_year,
-    d.conflicting_evidence, o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
+    d.conflicting_evidence, ${monthColumns(component)}, o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
   from ${identifier(`work_observed_${component}`)} o join work_wheel_ends w on w.wheel_end = o.wheel_end
+  left join ${identifier(`work_across_gaps_${component}`)} g on g.wheel_end = o.wheel_end and g.slot = o.slot
   left join ${identifier(`work_clean_checks_${component}`)} c on c.wheel_end = o.wheel_end and c.slot = o.slot
   left join ${identifier(`work_mate_lives_${component}`)} m on m.wheel_end = o.wheel_end and m.slot = o.slot
   left join work_wheel_ends mw on mw.wheel_end = m.mate_wheel_end
   left join ${identifier(`work_renewals_${component}`)} r on r.service_id = o.service_id
   left join ${identifier(`work_deviations_${component}`)} d on d.service_id = o.service_id
 )
-select ${{ text: contractColumns, values: [] }}, inferred, lining_contaminated, install_known, position, install_year,
+select ${{ text: contractColumns, values: [] }}, ${{ text: addedColumns, values: [] }}, install_known, position, install_year,
   conflicting_evidence, wheel_end, slot, observed_from_miles, observed_to_miles
 from rows order by wheel_end, slot`;
 
@@ -124,6 +150,7 @@ where state = 'failed' and least(coalesce(next_miles, to_miles), to_miles) > gre
 export const lifeRowStages = (component: Component): readonly Statement[] => [
   slots(component),
   observed(component),
+  acrossGaps(component),
   cleanChecks(component),
   mateLives(component),
   lives(component),

@@ -82,5 +82,5 @@ export async function livesFromTable(
       sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`,
     );
   await engine.run(episodesFromLives);
-  return { engine, account, fromRecords: false, ensure: () => Promise.resolve() };
+  return { engine, account, messages: [], fromRecords: false, ensure: () => Promise.resolve() };
 }

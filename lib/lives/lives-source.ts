@@ -21,6 +21,8 @@ export type DataAccount = Omit<FindingData, 'lives' | 'failures' | 'miles'>;
 export interface LivesSource {
   readonly engine: Engine;
   readonly account: DataAccount;
+  /** What could not be decided about the records, in sentences. */
+  readonly messages: readonly string[];
   /** False where a lives table was opened: episodes then are the failed and other-failure lives only. */
   readonly fromRecords: boolean;
   /** Makes `lives_<component>` (and always `lives_seal` and `episodes`) exist; cheap when they do. */

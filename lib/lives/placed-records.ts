@@ -1,20 +1,38 @@
+import type { Choices } from '../../shared/choices.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
 import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
 
-/** Rows dated after the window, or after the unit left, are not part of what was observed. */
-const placed = (table: 'services' | 'failures' | 'inspections', extra: string, dayMiles = 'd.miles'): Statement => ({
+type Table = 'services' | 'failures' | 'inspections';
+
+/** Whether miles may be filled in for a row that has none of its own, by the rules that are on. */
+function filled({ mileage }: Choices): string {
+  const on = Object.entries(mileage).flatMap(([rule, is]) => (is ? [`'${rule}'`] : []));
+  return on.length > 0 ? `d.rule in (${on.join(', ')})` : 'false';
+}
+
+/**
+ * Rows dated after the window, or after the unit left, are not part of what was observed. Miles are
+ * those written, or what the reading judged there was put right to, or those of the day.
+ */
+const placed = (table: Table, extra: string, choices: Choices, dayMiles = 'd.miles'): Statement => ({
   text: `
 create or replace table work_placed_${table} as
-select r.*, w.wheel_end, w.role, w.duty, coalesce(r.miles, ${dayMiles}) as at_miles,
-  case when r.miles is not null then 'measured' else d.quality end as miles_quality,
-  r.date >= o.observed_from as in_window ${extra}
-from ${table} r cross join observation o
-join work_wheel_ends w on w.unit_id = r.unit_id and w.axle = r.axle and w.side = r.side
-join work_unit_spans s on s.unit_id = r.unit_id
-left join work_day_miles d on d.unit_id = r.unit_id and d.day = r.date
-where coalesce(r.miles, d.miles) is not null and r.date <= o.observed_to
-  and not (s.has_left and coalesce(r.date > s.out_date, coalesce(r.miles, ${dayMiles}) > s.to_miles))`,
+with settled as (
+  select r.*, w.wheel_end, w.role, w.duty, s.observed_from, s.observed_to, s.has_left, s.out_date, s.to_miles,
+    case when r.miles is null then case when ${filled(choices)} then ${dayMiles} end
+      when v.rule is null then r.miles else coalesce(v.used_miles, ${dayMiles}) end as at_miles,
+    case when r.miles is null or (v.rule is not null and v.used_miles is null) then d.quality
+      when v.rule = 'digit-slip' then 'interpolated' else 'measured' end as miles_quality,
+    case when r.miles is null then d.rule else v.rule end as miles_rule
+  from fleet_${table} r
+  join work_wheel_ends w on w.unit_id = r.unit_id and w.axle = r.axle and w.side = r.side
+  join work_unit_spans s on s.unit_id = r.unit_id
+  left join work_mile_verdicts v on v.unit_id = r.unit_id and v.day = r.date and v.miles = r.miles
+  left join work_day_miles d on d.unit_id = r.unit_id and d.day = r.date
+)
+select * exclude (observed_from, observed_to, has_left, out_date, to_miles), date >= observed_from as in_window ${extra}
+from settled where at_miles is not null and date <= observed_to and not (has_left and coalesce(date > out_date, at_miles > to_miles))`,
   values: [],
 });
 
@@ -33,13 +51,13 @@ const failureColumns = `,
 
 /**
  * Stages that make `work_placed_services`, `work_placed_failures` and `work_placed_inspections`:
- * rows with their wheel end and miles (given, or by interpolation and marked).
+ * rows with their wheel end, their miles, how good those are and the rule that changed or filled them.
  */
-export const placedStages: readonly Statement[] = [
-  placed('services', `, string_split(coalesce(r.replaced, ''), ';') as parts`),
+export const placedStages = (choices: Choices): readonly Statement[] => [
+  placed('services', `, string_split(coalesce(replaced, ''), ';') as parts`, choices),
   // Of a day known by more than one reading a failure takes the first: it was found before it was repaired.
-  placed('failures', failureColumns, 'coalesce(d.low_miles, d.miles)'),
-  placed('inspections', ''),
+  placed('failures', failureColumns, choices, 'coalesce(d.low_miles, d.miles)'),
+  placed('inspections', '', choices),
   sql`create or replace table work_checks as
     select wheel_end, at_miles, date from work_placed_inspections where checked = 'yes' and leak = 0`,
 ];

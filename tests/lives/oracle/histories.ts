@@ -2,6 +2,8 @@
 import type { Procedure } from '../../../shared/procedure.ts';
 import { components, type Component } from '../../../shared/vocabulary.ts';
 import type { Fleet, Row } from '../record-tables-in-engine.ts';
+import { judgedFleet, type JudgedFleet } from './judged-fleet.ts';
+import type { Choices } from '../../../shared/choices.ts';
 import { procedurePart, words } from './judged-deviations.ts';
 import {
   dayOf,
@@ -44,6 +46,7 @@ export interface Records {
   readonly window: Window;
   readonly procedures: readonly Procedure[];
   readonly jobs: readonly Row[];
+  readonly judged: JudgedFleet;
 }
 
 const rolesOf = (unit: Row | undefined) =>
@@ -69,11 +72,14 @@ const isGone = ({ left, leftOn, observedTo }: Odometer, day: number, miles: numb
   left && (leftOn === null ? miles !== null && miles > observedTo : day > leftOn);
 
 export function readRecords(
-  fleet: Fleet,
+  written: Fleet,
   declared: { from?: string; to?: string },
   procedures: readonly Procedure[],
+  choices?: Choices,
 ): Records {
-  const window = observationWindow(fleet, declared);
+  const window = observationWindow(written, declared);
+  const judged = judgedFleet(written, window, choices);
+  const { fleet } = judged;
   const units = new Map((fleet.units ?? []).map((unit) => [String(unit['unit_id']), unit]));
   const odometers = new Map<string, Odometer | null>();
   const wheelEnds = new Map<string, WheelEnd>();
@@ -100,7 +106,9 @@ export function readRecords(
       const mileage: Mileage | null =
         given === null
           ? milesOn(end.odometer.known, day, table === 'failures' ? 'low' : 'high')
-          : { miles: given, quality: 'measured' };
+          : { miles: given, quality: judged.repaired.has(row) ? 'interpolated' : 'measured' };
+      if (mileage && given === null && judged.estimated.has(end.unitId))
+        Object.assign(mileage, { quality: 'extrapolated' });
       if (mileage) lists.set(name, [...(lists.get(name) ?? []), { ...mileage, day, row }]);
     }
     return lists;
@@ -113,6 +121,7 @@ export function readRecords(
     window: window ?? { from: 0, to: 0 },
     procedures,
     jobs: fleet.services ?? [],
+    judged,
   };
 }
 

@@ -93,7 +93,7 @@ function endOf(component: Component, stretch: Stretch, records: Records): Ended 
   return {
     state: left ? 'unit-left' : 'running',
     miles: observedTo,
-    quality: null,
+    quality: records.judged.estimated.has(end.unitId) ? 'extrapolated' : null,
     endId: null,
     mode: null,
     inferred: false,
@@ -155,6 +155,14 @@ const qualities = ['measured', 'interpolated', 'extrapolated'] as const;
 const worse = (a: Mileage['quality'], b: Mileage['quality']) =>
   qualities[Math.max(qualities.indexOf(a), qualities.indexOf(b))] as Mileage['quality'];
 
+/** Of both ends, and no better than interpolated over a change of the meter that nobody wrote down. */
+function qualityOf({ end, start, startKnown, startMiles }: Stretch, ended: Ended, from: number, { judged }: Records) {
+  const first = start?.quality ?? (judged.estimated.has(end.unitId) ? 'extrapolated' : 'measured');
+  const began = startKnown ? startMiles : from;
+  const across = (judged.gaps.get(end.unitId) ?? []).some((miles) => miles >= began && miles < ended.miles);
+  return worse(worse(first, ended.quality ?? 'measured'), across ? 'interpolated' : 'measured');
+}
+
 /** One yes in the episode is a yes, else one no a no. */
 function liningOf(stretch: Stretch, ended: Ended): string | null {
   if (ended.state !== 'failed') return null;
@@ -203,7 +211,7 @@ function lifeOf(component: Component, stretch: Stretch, ended: Ended, records: R
     install_date: known((start ? row!['date'] : end.unit?.['in_service_date']) ?? null),
     install_kind: start ? 'replacement' : startKnown ? 'original' : 'unknown',
     life_number: number,
-    mileage_quality: worse(start?.quality ?? 'measured', ended.quality ?? 'measured'),
+    mileage_quality: qualityOf(stretch, ended, from, records),
     start_service_id: row ? String(row['service_id']) : null,
     end_id: ended.endId,
     ...deviationsOf(stretch, records, habits),

@@ -1,4 +1,5 @@
 // How many miles a unit had run on any day (record contract, section 2), over plain rows.
+import { middleDayPace } from './meter-by-hand.ts';
 import type { Fleet, Row } from '../record-tables-in-engine.ts';
 
 export const dayOf = (iso: unknown): number | null => (typeof iso === 'string' ? Date.parse(iso) / 86_400_000 : null);
@@ -42,7 +43,7 @@ export function observationWindow(fleet: Fleet, declared: { from?: string; to?: 
 }
 
 /** The unit's good miles of every table, a day at a time. */
-function knownDays(unitId: string, unit: Row | undefined, rows: readonly Row[]): KnownDay[] {
+export function knownDays(unitId: string, unit: Row | undefined, rows: readonly Row[]): KnownDay[] {
   const days = new Map<number, KnownDay>();
   const add = (date: unknown, cell: unknown) => {
     const [day, miles] = [dayOf(date), numberOf(cell)];
@@ -57,8 +58,8 @@ function knownDays(unitId: string, unit: Row | undefined, rows: readonly Row[]):
 }
 
 /**
- * Miles on a day: linear in days between the nearest known days, carried on at the unit's overall
- * pace outside them. On a known day `end` says whether its first or its last miles are meant.
+ * Miles on a day: linear in days between the nearest known days, carried on at the pace of the
+ * unit's middle day outside them. On a known day `end` says whether its first or its last miles are meant.
  */
 export function milesOn(known: readonly KnownDay[], day: number, end: 'low' | 'high'): Mileage | null {
   const before = known.findLast((point) => point.day <= day);
@@ -70,7 +71,13 @@ export function milesOn(known: readonly KnownDay[], day: number, end: 'low' | 'h
   }
   const [first, last] = [known[0], known.at(-1)];
   if (!first || !last || first === last) return null;
-  const pace = (last.high - first.low) / (last.day - first.day);
+  const pace = middleDayPace(
+    known.flatMap(({ day: on, low, high }) => [
+      { day: on, miles: low, trust: 0 },
+      { day: on, miles: high, trust: 0 },
+    ]),
+  );
+  if (pace === null) return null;
   const miles = before ? last.high + pace * (day - last.day) : first.low - pace * (first.day - day);
   return { miles: Math.max(miles, 0), quality: 'extrapolated' };
 }
