@@ -77,4 +77,4 @@ const onePart: Study = {
   }),
 };
 
-export const mixtureStudies: Study[] = [twoParts(250), twoParts(1000), onePart];
+export const mixtureStudies: Study[] = [twoParts(250), twoParts(500), onePart];
