@@ -1,9 +1,8 @@
 import { shownText, type CellText } from './cell-text.ts';
 import type { CsvReader } from './csv-reader.ts';
 import type { CutRow } from './cut-row.ts';
-import { encodingOf, type TextEncoding } from './text-encoding.ts';
+import { encodingOf, windowsText, type TextEncoding } from './text-encoding.ts';
 
-const windows = new TextDecoder('windows-1252');
 const encoder = new TextEncoder();
 
 /** So much text from the first letter beyond ASCII on tells the encoding. */
@@ -34,7 +33,7 @@ export class CsvRow implements CutRow {
     const { bytes, cells } = this.reader;
     const { starts, ends, doubled, wide } = cells;
     if (wide[index] === 1 && this.encoding === 'windows-1252') {
-      const decoded = encoder.encode(windows.decode(bytes.subarray(starts[index], ends[index])));
+      const decoded = encoder.encode(windowsText(bytes.subarray(starts[index], ends[index])));
       return text.take(decoded, 0, decoded.length, doubled[index] === 1, true);
     }
     return text.take(bytes, starts[index]!, ends[index]!, doubled[index] === 1, wide[index] === 1);
@@ -53,6 +52,6 @@ export class CsvRow implements CutRow {
   /** What stands between two places of the reader's bytes. */
   text(start: number, end: number): string {
     const bytes = this.reader.bytes.subarray(start, end);
-    return this.encoding === 'windows-1252' ? windows.decode(bytes) : shownText(bytes);
+    return this.encoding === 'windows-1252' ? windowsText(bytes) : shownText(bytes);
   }
 }

@@ -42,7 +42,7 @@ export async function readRecords(
     signal,
     onProgress,
     choices,
-    notes: [],
+    notes: [...unpacked.notes],
     doneBytes: 0,
   };
   try {

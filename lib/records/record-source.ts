@@ -10,7 +10,7 @@ export interface RecordSource {
    * Parquet) are held in memory where this is missing.
    */
   readonly part?: (start: number, end: number) => ByteStream;
-  /** The name of the archive that it was packed in. */
+  /** The name of the archive that it was packed in, where that may say what it holds. */
   readonly within?: string;
   /** The one sheet of a workbook that this source stands for. */
   readonly sheet?: string;

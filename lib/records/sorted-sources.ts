@@ -12,16 +12,16 @@ export interface SortedSources {
   readonly others: readonly RecordSource[];
 }
 
-const recordEnding = /\.(csv|tsv|tab|txt|arrow|feather|parquet|pq|xls[xmb]?|ods|json|jsonl|ndjson)(\.(gz|zip))?$/i;
+/** What the names of files of records end in. */
+export const recordEnding =
+  /\.(csv|tsv|tab|txt|arrow|feather|parquet|pq|xls[xmb]?|ods|json|jsonl|ndjson)(\.(gz|zip))?$/i;
 
 /** Why a file goes unread whose name says no table. */
 export const noTable = `goes by no table: its name has to begin with ${tableNames.slice(0, -1).join(', ')} or ${tableNames.at(-1)}`;
 
-/** The table that a source goes by; a file of records in an archive may go by the archive's name. */
-function tableOfSource({ name, within }: RecordSource): TableName | null {
-  const own = tableOfFile(name);
-  return own === null && within !== undefined && recordEnding.test(name) ? tableOfFile(within) : own;
-}
+/** The table that a source goes by: by its own name, or else by that of the archive it was packed in. */
+const tableOfSource = ({ name, within }: RecordSource): TableName | null =>
+  tableOfFile(name) ?? (within === undefined ? null : tableOfFile(within));
 
 /** By name, so that the same files give the same record set in whatever order they were picked. */
 export function sortedSources(sources: readonly RecordSource[]): SortedSources {

@@ -32,3 +32,14 @@ function following(bytes: Uint8Array, from: number, most: number): number {
   while (count < most && (bytes[from + count]! & 0xc0) === 0x80) count++;
   return count;
 }
+
+/** Windows-1252 from 0x80 to 0x9F by the Encoding Standard; the decoder of Node 20 takes it for Latin-1. */
+const windowsLetters = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008DŽ\u008F\u0090‘’“”•–—˜™š›œ\u009DžŸ';
+
+export function windowsText(bytes: Uint8Array): string {
+  let text = '';
+  for (const byte of bytes) {
+    text += byte >= 0x80 && byte <= 0x9f ? windowsLetters.charAt(byte - 0x80) : String.fromCharCode(byte);
+  }
+  return text;
+}

@@ -1,12 +1,16 @@
 import { tableOfFile } from '../../shared/record-tables.ts';
 import { isPackage, openPackage } from './office-package.ts';
 import { baseName, chunksOf, type RecordSource } from './record-source.ts';
+import { recordEnding } from './sorted-sources.ts';
 import { bytesOf } from './source-bytes.ts';
+import { sheetTops } from './workbook-rows.ts';
 import { zipMembers, type ZipMember } from './zip-archive.ts';
 
 export interface UnpackedSources {
   readonly sources: readonly RecordSource[];
   readonly refused: readonly { readonly name: string; readonly why: string }[];
+  /** What should be known of what was taken apart. */
+  readonly notes: readonly string[];
 }
 
 /**
@@ -15,23 +19,31 @@ export interface UnpackedSources {
  * sources stay as they are.
  */
 export async function unpackedSources(sources: readonly RecordSource[]): Promise<UnpackedSources> {
-  const parts = await Promise.all(sources.map(partsOf));
-  return { sources: parts.flatMap(({ sources }) => sources), refused: parts.flatMap(({ refused }) => refused) };
+  return together(await Promise.all(sources.map((source) => partsOf(source, archiveParts))));
 }
 
-async function partsOf(source: RecordSource): Promise<UnpackedSources> {
-  const whole = { sources: [source], refused: [] };
+const together = (parts: readonly UnpackedSources[]): UnpackedSources => ({
+  sources: parts.flatMap(({ sources }) => sources),
+  refused: parts.flatMap(({ refused }) => refused),
+  notes: parts.flatMap(({ notes }) => notes),
+});
+
+const only = (source: RecordSource): UnpackedSources => ({ sources: [source], refused: [], notes: [] });
+const refusal = (name: string, why: string): UnpackedSources => ({ sources: [], refused: [{ name, why }], notes: [] });
+
+type PartsOfArchive = (source: RecordSource, members: readonly ZipMember[]) => Promise<UnpackedSources>;
+
+async function partsOf(source: RecordSource, partsOfArchive: PartsOfArchive): Promise<UnpackedSources> {
   // What cannot be opened is told of when it is read.
-  if (!(await isZip(source).catch(() => false))) return whole;
+  if (!(await isZip(source).catch(() => false))) return only(source);
   try {
     const members = await zipMembers(await bytesOf(source));
-    if (!isPackage(members)) return archiveParts(source, members);
-    const sheets = tableOfFile(source.name) === null ? await namedSheets(source, members) : [];
-    return sheets.length > 0 ? { sources: sheets, refused: [] } : whole;
+    if (!isPackage(members)) return await partsOfArchive(source, members);
+    return tableOfFile(source.name) === null ? await namedSheets(source, members) : only(source);
   } catch (error) {
-    if (tableOfFile(source.name) !== null) return whole;
-    const why = `is damaged, cut short or not to be had: ${error instanceof Error ? error.message : String(error)}`;
-    return { sources: [], refused: [{ name: source.name, why }] };
+    if (tableOfFile(source.name) !== null) return only(source);
+    const why = error instanceof Error ? error.message : String(error);
+    return refusal(source.name, `is damaged, cut short or not to be had: ${why}`);
   }
 }
 
@@ -47,34 +59,40 @@ async function isZip(source: RecordSource): Promise<boolean> {
 
 /** What file systems leave beside the files that somebody packed. */
 const leftover = /(^|[\\/])(__MACOSX[\\/]|\.|thumbs\.db$|desktop\.ini$)/i;
+const workbookEnding = /\.xls[xm]$/i;
 
-function archiveParts(archive: RecordSource, members: readonly ZipMember[]): UnpackedSources {
+async function archiveParts(archive: RecordSource, members: readonly ZipMember[]): Promise<UnpackedSources> {
   const wanted = members.filter(({ name }) => !leftover.test(name));
-  const named = (member: ZipMember) => `${archive.name}/${member.name}`;
-  const empty = wanted.length === 0 ? [{ name: archive.name, why: 'is an archive with no files in it' }] : [];
+  if (wanted.length === 0) return refusal(archive.name, 'is an archive with no files in it');
+  return together(await Promise.all(wanted.map((member) => memberParts(archive, member, wanted.length === 1))));
+}
+
+async function memberParts(archive: RecordSource, member: ZipMember, alone: boolean): Promise<UnpackedSources> {
+  const name = `${archive.name}/${member.name}`;
+  if (member.problem !== null) return refusal(name, member.problem);
+  const within = recordEnding.test(name) || alone ? { within: archive.name } : {};
+  const source = { name, size: member.size, stream: () => member.stream(), ...within };
+  return workbookEnding.test(name) ? partsOf(source, () => Promise.resolve(only(source))) : only(source);
+}
+
+async function namedSheets(source: RecordSource, members: readonly ZipMember[]): Promise<UnpackedSources> {
+  const workbook = await openPackage(members);
+  const { size, part } = source;
+  const sheets = typeof workbook === 'string' ? [] : workbook.sheets.filter(({ name }) => isTable(name));
+  if (typeof workbook === 'string' || sheets.length === 0) return only(source);
+  const tops = await sheetTops(workbook, {});
+  const unread = tops.filter(({ sheet, likely }) => likely && !isTable(sheet.name)).map(({ sheet }) => sheet.name);
   return {
-    sources: wanted.flatMap((member) =>
-      member.problem === null
-        ? [{ name: named(member), size: member.size, within: archive.name, stream: () => member.stream() }]
-        : [],
-    ),
-    refused: [
-      ...empty,
-      ...wanted.flatMap((member) => (member.problem === null ? [] : [{ name: named(member), why: member.problem }])),
-    ],
+    sources: sheets.map(({ name }) => ({
+      name: `${source.name}/${name}`,
+      size: Math.ceil(size / sheets.length),
+      sheet: name,
+      stream: () => source.stream(),
+      ...(part ? { part } : {}),
+    })),
+    refused: [],
+    notes: unread.length > 0 ? [`${source.name} has sheets that go by no table: ${unread.join(', ')}`] : [],
   };
 }
 
-async function namedSheets(source: RecordSource, members: readonly ZipMember[]): Promise<RecordSource[]> {
-  const workbook = await openPackage(members);
-  if (typeof workbook === 'string') return [];
-  const { size } = source;
-  const sheets = workbook.sheets.filter(({ name }) => tableOfFile(baseName(name)) !== null);
-  return sheets.map(({ name }) => ({
-    name: `${source.name}/${name}`,
-    size: Math.ceil(size / sheets.length),
-    sheet: name,
-    stream: () => source.stream(),
-    ...(source.part ? { part: source.part } : {}),
-  }));
-}
+const isTable = (sheet: string): boolean => tableOfFile(baseName(sheet)) !== null;

@@ -60,15 +60,22 @@ async function* unpacked(entry: FileEntry): Chunks {
     checkSignature: true,
     checkOverlappingEntry: true,
   });
-  // Its error reaches the reader through the stream, or is thrown at the end.
-  packing.catch(() => undefined);
+  // A wrong sum fails the unpacking, and leaves the stream open for ever.
+  const failure = new Promise<never>((_, fail) => void packing.catch(fail));
+  const reader = readable.getReader();
   let length = 0;
-  for await (const chunk of chunksOf(readable)) {
-    length += chunk.length;
-    if (length > entry.uncompressedSize) throw new Error('it is longer than the archive says');
-    yield chunk;
+  try {
+    for (;;) {
+      const { done, value } = await Promise.race([reader.read(), failure]);
+      if (done) break;
+      length += value.length;
+      if (length > entry.uncompressedSize) throw new Error('it is longer than the archive says');
+      yield value;
+    }
+    await packing;
+  } finally {
+    await reader.cancel().catch(() => undefined);
   }
-  await packing;
 }
 
 /** Bytes in the shape that the archive's reader takes. */
