@@ -3,6 +3,8 @@ import type { RecordQuality } from '../../shared/record-quality.ts';
 import type { Progress, ReadReport, SetAsideRow } from '../../shared/record-set.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
+import type { RebuildSettings } from '../../lib/records/index.ts';
+import type { LivesDesk } from './lives-desk.ts';
 
 /** A file as the page hands it over: its path within the folder chosen, and the file itself, unread. */
 export interface NamedFile {
@@ -31,12 +33,16 @@ export interface OpenedRecords {
   readonly lives: number;
   readonly miles: number;
   readonly choices: ScopeChoices;
+  /** The procedure and choices that the lives were rebuilt by. */
+  readonly settings: RebuildSettings;
+  /** Of the records and those settings together. */
+  readonly fingerprint: string;
 }
 
 export type ToldProgress = (progress: Progress) => void;
 
 /** What the worker does for the page. One desk holds one record set; ending the worker forgets it. */
-export interface RecordDesk {
+export interface RecordDesk extends LivesDesk {
   openDemo(onProgress: ToldProgress): Promise<OpenedRecords | ReadReport>;
   /** The report alone where nothing in the files could be used. */
   openFiles(files: readonly NamedFile[], onProgress: ToldProgress): Promise<OpenedRecords | ReadReport>;

@@ -1,5 +1,7 @@
 import * as Comlink from 'comlink';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
+import type { JudgementsChanged, NewSettings } from './lives-desk.ts';
+import { nextJob } from './next-job.ts';
 import { isOpened, type NamedFile, type OpenedRecords, type RecordDesk, type ToldProgress } from './record-desk.ts';
 
 /** The record set the page is looking at, with the worker that holds it. */
@@ -20,12 +22,20 @@ export interface RecordSetState {
   readonly open: OpenRecordSet | null;
   /** What is being opened and how far it has come. */
   readonly opening: { readonly name: string; readonly progress: Progress } | null;
+  /** How far the lives have come that are rebuilt under other settings; the job that can be abandoned. */
+  readonly rebuilding: { readonly job: number; readonly progress: Progress } | null;
   readonly trouble: Trouble | null;
   /** Nothing has been asked for yet: the page was only just loaded. */
   readonly untouched: boolean;
 }
 
-const untouched: RecordSetState = { open: null, opening: null, trouble: null, untouched: true };
+const untouched: RecordSetState = {
+  open: null,
+  opening: null,
+  rebuilding: null,
+  trouble: null,
+  untouched: true,
+};
 
 interface Held {
   readonly worker: Worker;
@@ -76,6 +86,35 @@ export class RecordSets {
     this.held?.terminate();
     this.held = null;
     this.change({ open: null, trouble: null });
+  };
+
+  /**
+   * Rebuilds the lives of the open set by another procedure or other choices, and says what that
+   * changed. Every answer of before is stale then: the set counts as opened anew.
+   * @throws what went wrong; the set is then as it was
+   */
+  readonly rebuild = async (settings: NewSettings): Promise<JudgementsChanged | null> => {
+    const { open, rebuilding } = this.state;
+    if (open === null || rebuilding !== null) return null;
+    const job = nextJob();
+    this.change({ rebuilding: { job, progress: { doing: 'Rebuilding lives', share: null } } });
+    const told = Comlink.proxy((progress: Progress) => {
+      if (this.state.rebuilding?.job === job) this.change({ rebuilding: { job, progress } });
+    });
+    try {
+      const { opened, changed } = await open.desk.rebuild(job, settings, told);
+      if (this.state.open !== open) return null;
+      this.change({ open: { ...open, ...opened, number: (this.number += 1) } });
+      return changed;
+    } finally {
+      this.change({ rebuilding: null });
+    }
+  };
+
+  /** Stops a rebuild; the lives are put back as they were. */
+  readonly stopRebuild = (): void => {
+    const { open, rebuilding } = this.state;
+    if (open !== null && rebuilding !== null) void open.desk.abandon(rebuilding.job);
   };
 
   readonly dismissTrouble = (): void => this.change({ trouble: null });

@@ -2,23 +2,25 @@ import './no-eval.ts';
 import * as Comlink from 'comlink';
 import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
-import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
 import { ask } from '../../lib/questions/index.ts';
 import { recordQuality } from '../../lib/questions/record-quality/index.ts';
 import { readRecords, setAsideCsv, setAsideRows, type RecordSource } from '../../lib/records/index.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import { demoFiles } from './demo-files.ts';
+import { DeskJobs } from './desk-jobs.ts';
+import { deskOfLives } from './desk-of-lives.ts';
+import { openedRecords, setFrom, settingsOf, type OpenedSet } from './opened-set.ts';
 import type { OpenedRecords, RecordDesk, ToldProgress } from './record-desk.ts';
-import { recordTotals, scopeChoices } from './scope-choices.ts';
 import { seldom } from './seldom.ts';
 
-let lives: LivesSource | null = null;
-const jobs = new Map<number, AbortController>();
+let held: OpenedSet | null = null;
+const jobs = new DeskJobs();
 
-const opened = (): LivesSource => {
-  if (lives === null) throw new Error('no records are open');
-  return lives;
+const openedSet = (): OpenedSet => {
+  if (held === null) throw new Error('no records are open');
+  return held;
 };
+const opened = () => openedSet().lives;
 
 async function startEngine(): Promise<Engine> {
   try {
@@ -31,13 +33,12 @@ async function startEngine(): Promise<Engine> {
 async function open(sources: () => Promise<RecordSource[]>, told: ToldProgress): Promise<OpenedRecords | ReadReport> {
   const say = seldom((progress: Progress) => told(progress));
   const engine = await startEngine();
-  const report = await readRecords(engine, await sources(), { onProgress: say });
+  const files = await sources();
+  const report = await readRecords(engine, files, { onProgress: say });
   if (report.files.every(({ kept }) => kept === 0)) return report;
   say({ doing: 'Rebuilding lives', share: null });
-  lives = await livesFromRecords(engine, report, proceduresOf(report));
-  await lives.ensure('seal');
-  const [totals, choices] = [await recordTotals(engine), await scopeChoices(engine)];
-  return { report, ...totals, choices };
+  held = await setFrom(engine, files, report, settingsOf(report));
+  return openedRecords(held);
 }
 
 const blobSource = (name: string, file: Blob): RecordSource => ({
@@ -61,16 +62,10 @@ async function demoSources(): Promise<RecordSource[]> {
 const desk: RecordDesk = {
   openDemo: (told) => open(demoSources, told),
   openFiles: (files, told) => open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told),
-  async ask(job, question, view, units) {
-    const controller = new AbortController();
-    jobs.set(job, controller);
-    try {
-      return await ask(opened(), question, view, controller.signal, { unitSystem: units });
-    } finally {
-      jobs.delete(job);
-    }
-  },
-  abandon: (job) => jobs.get(job)?.abort(),
+  ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
+  ask: (job, question, view, units) =>
+    jobs.work(job, (signal) => ask(opened(), question, view, signal, { unitSystem: units })),
+  abandon: jobs.abandon,
   setAside: (offset, limit) => setAsideRows(opened().engine, offset, limit),
   recordQuality: () => recordQuality(opened()),
   async setAsideCsv() {

@@ -4,6 +4,7 @@ import { useEffect, useState } from 'react';
 import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
+import { nextJob } from './next-job.ts';
 import { messageOf, type OpenRecordSet } from './record-sets.ts';
 import { useRecordSet } from './use-record-set.ts';
 
@@ -15,7 +16,6 @@ export interface FindingInUse {
   readonly trouble: string | null;
 }
 
-let jobs = 0;
 const mostKept = 60;
 /** Answers already given, by record set: going back to a view shows it at once. */
 const answers = new WeakMap<OpenRecordSet, Map<string, Finding>>();
@@ -45,7 +45,7 @@ export function useFinding(question: QuestionId, view: View, units: UnitSystem):
   }>();
   useEffect(() => {
     if (open === null) return;
-    const job = (jobs += 1);
+    const job = nextJob();
     let wanted = true;
     const known = answersOf(open).get(key);
     const answer = known === undefined ? open.desk.ask(job, question, view, units) : Promise.resolve(known);

@@ -1,7 +1,7 @@
 'use client';
 
 import { useCallback, useMemo, useSyncExternalStore } from 'react';
-import { searchToView, viewToSearch } from '../../lib/view/index.ts';
+import { searchToPick, searchToView, searchWithPick, viewToSearch } from '../../lib/view/index.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
 import { pushSearch, searchNow, subscribeToSearch } from './link.ts';
@@ -20,6 +20,9 @@ export interface ViewInUse {
 
 const noSearch = () => '';
 
+/** Another view of the same page: which lives are listed stays. */
+const onThisPage = (viewSearch: string): string => searchWithPick(viewSearch, searchToPick(searchNow()).pick);
+
 /** The view, from the address and back into it. */
 export function useView(): ViewInUse {
   const address = useSyncExternalStore(subscribeToSearch, searchNow, noSearch);
@@ -27,10 +30,10 @@ export function useView(): ViewInUse {
   const change = useCallback<ViewInUse['change']>((part) => {
     const now = searchToView(searchNow());
     const changed = typeof part === 'function' ? part(now.view) : part;
-    pushSearch(viewToSearch({ ...now.view, ...changed }, now.units));
+    pushSearch(onThisPage(viewToSearch({ ...now.view, ...changed }, now.units)));
   }, []);
   const changeUnits = useCallback(
-    (next: UnitSystem) => pushSearch(viewToSearch(searchToView(searchNow()).view, next)),
+    (next: UnitSystem) => pushSearch(onThisPage(viewToSearch(searchToView(searchNow()).view, next))),
     [],
   );
   return { view, units, notices, search: viewToSearch(view, units), change, changeUnits };

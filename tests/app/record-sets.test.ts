@@ -21,6 +21,8 @@ const report = (name: string): ReadReport => ({
 const opened = (name: string): OpenedRecords => ({
   ...{ report: report(name), vehicles: 1, lives: 2, miles: 3 },
   choices: { columns: [], deviations: [], firstYear: null, lastYear: null },
+  settings: { procedures: [], choices: defaultChoices },
+  fingerprint: 'f',
 });
 
 /** A worker without a thread: its desk answers over a real message channel. */

@@ -105,9 +105,8 @@ describe('what is open, in a line', () => {
       },
     ],
   };
-  const choices = { columns: [], deviations: [], firstYear: null, lastYear: null };
   test('says that the records are invented, and never rounds up to all rows', () => {
-    expect(openedSays({ report, vehicles: 1, lives: 6857, miles: 941e6, choices }, 'us')).toBe(
+    expect(openedSays({ report, vehicles: 1, lives: 6857, miles: 941e6 }, 'us')).toBe(
       'Demo fleet (invented) · 1 vehicle · 6,857 seal lives · 941 M wheel-end mi · 99.9 % of rows used',
     );
     expect(shareOf(999_999, 1_000_000)).toBe('99.9 %');

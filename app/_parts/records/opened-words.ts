@@ -25,7 +25,10 @@ export function shareOf(part: number, whole: number): string {
 }
 
 /** Name and size of what is open, in a line; a record set without a name of its own goes by its files. */
-export function openedSays({ report, vehicles, lives, miles }: OpenedRecords, units: UnitSystem): string {
+export function openedSays(
+  { report, vehicles, lives, miles }: Pick<OpenedRecords, 'report' | 'vehicles' | 'lives' | 'miles'>,
+  units: UnitSystem,
+): string {
   const { factor, symbol } = displayUnit('miles', units);
   const { read, kept } = rowTotals(report);
   const millions = (miles * factor) / 1e6;

@@ -1,0 +1,64 @@
+import type { Engine } from '../../lib/engine/engine.ts';
+import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
+import { settingsFingerprint, type RebuildSettings, type RecordSource } from '../../lib/records/index.ts';
+import type { Progress, ReadReport } from '../../shared/record-set.ts';
+import type { NewSettings } from './lives-desk.ts';
+import type { OpenedRecords } from './record-desk.ts';
+import { recordTotals, scopeChoices } from './scope-choices.ts';
+
+/** A record set as the worker holds it: its files, what they came to, and the lives rebuilt from them. */
+export interface OpenedSet {
+  readonly sources: readonly RecordSource[];
+  readonly report: ReadReport;
+  readonly settings: RebuildSettings;
+  readonly lives: LivesSource;
+}
+
+export const settingsOf = (report: ReadReport): RebuildSettings => ({
+  procedures: proceduresOf(report),
+  choices: report.choices,
+});
+
+/** Rebuilds the lives of records that the engine holds. */
+export async function setFrom(
+  engine: Engine,
+  sources: readonly RecordSource[],
+  report: ReadReport,
+  settings: RebuildSettings,
+  signal?: AbortSignal,
+): Promise<OpenedSet> {
+  const fingerprint = await settingsFingerprint(report, settingsOf(report), settings);
+  const lives = await livesFromRecords(
+    engine,
+    { ...report, fingerprint },
+    settings.procedures,
+    settings.choices,
+    signal,
+  );
+  await lives.ensure('seal', signal);
+  return { sources, report, settings, lives };
+}
+
+/** The same records under other settings. Where that fails, they are rebuilt as they were, and the failure is told. */
+export async function rebuiltSet(
+  set: OpenedSet,
+  changed: NewSettings,
+  say: (progress: Progress) => void,
+  signal: AbortSignal,
+): Promise<OpenedSet> {
+  const { sources, report, settings } = set;
+  const { engine } = set.lives;
+  say({ doing: 'Rebuilding lives', share: null });
+  try {
+    return await setFrom(engine, sources, report, { ...settings, ...changed }, signal);
+  } catch (error) {
+    say({ doing: 'Putting the lives back as they were', share: null });
+    await setFrom(engine, sources, report, settings);
+    throw error;
+  }
+}
+
+export async function openedRecords({ report, settings, lives }: OpenedSet): Promise<OpenedRecords> {
+  const [totals, choices] = [await recordTotals(lives.engine), await scopeChoices(lives.engine)];
+  return { report, ...totals, choices, settings, fingerprint: lives.account.fingerprint };
+}
