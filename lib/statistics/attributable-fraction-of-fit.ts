@@ -6,7 +6,7 @@ import {
 } from './attributable-fraction.ts';
 import { sumOverFailures } from './attributable-fraction-sums.ts';
 import { designMatrix, designTable, type DesignMatrix } from './design-matrix.ts';
-import { subMatrix } from './regression-result.ts';
+import { LEAST_CLUSTERS, subMatrix } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCodes, toNumbers, type CategoryColumn, type Covariates, type NumberColumn } from './survival-data.ts';
 
@@ -36,7 +36,10 @@ export interface AttributableOfFitOptions extends AttributableOptions {
 }
 
 export interface AttributableFractionOfFit extends AttributableFraction {
-  /** With `influence` or `expected`: limits that let the failures of a cluster (or row) go together. The ones to use. */
+  /**
+   * With `influence` or `expected`: limits that let the failures of a cluster (or row) go together, the ones to use.
+   * Null without, and from fewer than two clusters.
+   */
   readonly robust: {
     readonly lower: number;
     readonly upper: number;
@@ -88,6 +91,7 @@ export function attributableFractionOfFit(
     moved[row] = (moved[row] as number) + ((count[row] as number) * away) / sums.cases;
   });
   const byCluster = data.cluster ? sumByCluster(moved, data.cluster) : moved;
+  if (byCluster.length < LEAST_CLUSTERS) return { ...fraction, robust: null };
   const standardError = Math.sqrt(byCluster.reduce((sum, value) => sum + value * value, 0));
   const limits = fractionLimits(sums.complement, standardError, fraction);
   return { ...fraction, robust: { ...limits, standardError, clusters: byCluster.length } };

@@ -89,8 +89,12 @@ function splitOnce(data: SurvivalData | SplitTime, cut: number | undefined, shar
   return data;
 }
 
+/** Whether the data say anything of a term: it has an estimate, or is infinite. */
+const isKnown = ({ coefficients, standardErrors }: CoxRegression, term: number): boolean =>
+  term >= 0 && (Number.isFinite(standardErrors[term]) || !Number.isFinite(coefficients[term]));
+
 function sideOf(fit: CoxRegression, term: number): SplitRatio {
-  const at = (values: Float64Array): number | null => (term < 0 ? null : (values[term] as number));
+  const at = (values: Float64Array): number | null => (isKnown(fit, term) ? (values[term] as number) : null);
   return {
     ratio: at(fit.ratio),
     lower: at(fit.lower),
@@ -104,7 +108,7 @@ function sideOf(fit: CoxRegression, term: number): SplitRatio {
 function changeOf(fit: CoxRegression, early: number, later: number, z: number): Pick<SplitTerm, 'change' | 'pValue'> {
   const robust = fit.robustCovariance;
   const log = (fit.coefficients[later] ?? NaN) - (fit.coefficients[early] ?? NaN);
-  if (!Number.isFinite(log) || !fit.converged) {
+  if (!Number.isFinite(log) || !isKnown(fit, early) || !isKnown(fit, later) || !fit.converged) {
     const none = { ratio: null, lower: null, upper: null };
     return { change: robust ? { ...none, robustLower: null, robustUpper: null } : none, pValue: null };
   }

@@ -1,11 +1,6 @@
 import { StatisticsError } from './statistics-error.ts';
-import {
-  toNumbers,
-  type CategoryColumn,
-  type Covariates,
-  type NumberColumn,
-  type SurvivalData,
-} from './survival-data.ts';
+import { toNumbers, type Covariates, type NumberColumn, type SurvivalData } from './survival-data.ts';
+import { takeRows } from './take-rows.ts';
 
 /** Survival data with every row cut at given times: what was one row is one for each piece it was under observation in. */
 export interface SplitTime extends SurvivalData {
@@ -56,7 +51,7 @@ export function splitTime(data: SurvivalData, cuts: NumberColumn): SplitTime {
       from = to;
     }
   }
-  return { ...split, cuts: at, ...repeated(data, split.row) };
+  return { ...split, cuts: at, ...takeRows(data, split.row) };
 }
 
 /**
@@ -111,30 +106,4 @@ function countPieces(entry: Float64Array, exit: Float64Array, cuts: Float64Array
     for (let k = 0; k < cuts.length; k++) if ((cuts[k] as number) > from && (cuts[k] as number) < to) count++;
   }
   return count;
-}
-
-type Repeated = Pick<SurvivalData, 'weight' | 'group' | 'cluster' | 'strata' | 'covariates'>;
-
-function repeated({ weight, group, cluster, strata, covariates }: SurvivalData, row: Uint32Array): Repeated {
-  const columns = Object.entries(covariates ?? {}).map(([name, column]) => [name, repeatColumn(column, row)]);
-  return {
-    ...(weight ? { weight: repeatColumn(weight, row) } : {}),
-    ...(group ? { group: repeatColumn(group, row) } : {}),
-    ...(cluster ? { cluster: repeatColumn(cluster, row) } : {}),
-    ...(strata ? { strata: repeatColumn(strata, row) } : {}),
-    ...(covariates ? { covariates: Object.fromEntries(columns) as Covariates } : {}),
-  };
-}
-
-/** The column with its value at each of `row`: numbers as numbers, codes as codes, text as text. */
-function repeatColumn<C extends CategoryColumn>(column: C, row: Uint32Array): C;
-function repeatColumn(column: CategoryColumn, row: Uint32Array): CategoryColumn {
-  if ('codes' in column) return { levels: column.levels, codes: fetch(column.codes, row, new Int32Array(row.length)) };
-  if (typeof column[0] === 'string') return Array.from(row, (from) => column[from] as string);
-  return fetch(column as ArrayLike<number>, row, new Float64Array(row.length));
-}
-
-function fetch<A extends Float64Array | Int32Array>(from: ArrayLike<number>, row: Uint32Array, to: A): A {
-  for (let index = 0; index < row.length; index++) to[index] = from[row[index] as number] as number;
-  return to;
 }

@@ -199,6 +199,9 @@ describe('attributableFraction by hand', () => {
     expect(() => attributableFractionOfFit(colon, colonFit, { exposures: [] })).toThrow(/exposures/);
     const clustered = { ...colon, cluster: colon.event };
     expect(() => attributableFractionOfFit(clustered, colonFit, { exposures: ['sex'] })).toThrow(/influence/);
+    const influence = coxResiduals(colon, colonFit).dfbeta;
+    const alone = { ...colon, cluster: colon.event.map(() => 1) };
+    expect(attributableFractionOfFit(alone, colonFit, { exposures: ['sex'], influence }).robust).toBeNull();
     const short = { ...colon, covariates: { sex: colon.covariates.sex } };
     expect(() => attributableFractionOfFit(short, colonFit, { exposures: ['sex'] })).toThrow(/lack/);
   });
