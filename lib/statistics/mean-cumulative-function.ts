@@ -201,6 +201,7 @@ export interface MeanCumulativeDifference {
  * as independent; where a cluster has subjects in both, events that come together cancel in the difference,
  * and the true error is then the smaller one.
  *
+ * @throws StatisticsError for a level outside (0, 1).
  * Source: Nelson 2003 §5.2; Lawless & Nadeau 1995 §3. Outside check: the two-group cases of
  * `meanCumulativeFunction`, 1e-8.
  */

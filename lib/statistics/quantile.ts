@@ -24,10 +24,11 @@ const TOLERANCE = 1e-12;
 
 /**
  * Life at a fraction failed (0.1 for B10, 0.5 for the median): the first time S is at or below
- * 1 − fraction. Limits are where the curve's own lower and upper limits get there (Brookmeyer &
- * Crowley 1982; Klein & Moeschberger §4.5), so they are on the scale, level and errors of the curve.
+ * 1 − fraction. Limits are where the curve's own lower and upper limits first get there, so they are
+ * on the scale, level and errors of the curve.
  * With no event at all, value and upper are null and `lower` is how far the zero-event bound carries.
  *
+ * Source: Brookmeyer & Crowley 1982; Klein & Moeschberger §4.5.
  * Outside check: R survival 3.5-3 `quantile.survfit` (its midpoint rule with `flat: 'midpoint'`), 1e-9.
  *
  * @throws StatisticsError when `fraction` is not strictly between 0 and 1.

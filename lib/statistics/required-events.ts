@@ -43,6 +43,8 @@ export function requiredEvents(
  * The smallest ratio above 1 that so many events would find with the design's power; its inverse `below` is the
  * largest ratio below 1. The reverse of `requiredEvents`.
  *
+ * Source: Schoenfeld 1983, Biometrics 39:499, eq. 1 solved for the ratio. Outside check: the reverse, 1e-9.
+ *
  * @throws StatisticsError for events not above zero or a design out of range, naming the argument.
  */
 export function detectableRatio(

@@ -59,6 +59,7 @@ export function splitTime(data: SurvivalData, cuts: NumberColumn): SplitTime {
  * and zero, or its reference level, elsewhere. Each has its own coefficient in a fit.
  *
  * @throws StatisticsError when the names are not as many as the pieces.
+ * Source: Therneau & Grambsch 2000 §3.7.1, §6.5. Outside check: R survival's survSplit, by way of `coxTimeSplit`.
  */
 export function covariateByPiece(
   column: Covariates[string],

@@ -54,7 +54,9 @@ describe('the README of the statistics library', () => {
     '%s is in %s, whose documentation has the source named',
     (name, file, source) => {
       const code = readFileSync(new URL(file as string, folder), 'utf8');
-      expect(code).toMatch(new RegExp(`export (function|const) ${name}\\b`));
+      const at = code.search(new RegExp(`export (function|const) ${name}\\b`));
+      const documentation = code.slice(code.lastIndexOf('/**', at), at);
+      for (const part of ['@throws', 'Source: ', 'utside check']) expect(documentation).toContain(part);
       // Authors and standards by their capitalised words; the years beside them.
       const words = (source as string).match(/[A-ZÀ-Ý][\wà-ÿ-]+|\d{4}/g) ?? [];
       expect(words.length).toBeGreaterThan(0);

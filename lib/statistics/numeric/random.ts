@@ -15,7 +15,9 @@ export interface Random {
 }
 
 /**
- * xoshiro128** (Blackman & Vigna 2021, ACM TOMS 47:36), its state filled from the seed by splitmix32.
+ * xoshiro128**, its state filled from the seed by splitmix32.
+ *
+ * Source: Blackman & Vigna 2021, ACM TOMS 47:36. Outside check: mean and variance of each law against closed forms.
  *
  * @throws StatisticsError for a seed that is not a whole number.
  */
