@@ -74,7 +74,7 @@ select w.unit_id, w.day,
   case when b.day = w.day then b.high_miles
     when b.day is not null and a.day is not null then b.high_miles + (a.low_miles - b.high_miles) * (w.day - b.day) / (a.day - b.day)
     when b.day is not null then b.high_miles + u.miles_a_day * (w.day - b.day)
-    else greatest(a.low_miles - u.miles_a_day * (a.day - w.day), 0) end as miles,
+    when u.miles_a_day is not null then greatest(a.low_miles - u.miles_a_day * (a.day - w.day), 0) end as miles,
   case when b.day = w.day then b.low_miles end as low_miles,
   case when e.unit_id is null and b.day is not null and a.day is not null then 'interpolated' else 'extrapolated' end as quality,
   case when e.unit_id is not null then 'like-units' when b.day is not null and a.day is not null then 'interpolated' else 'extrapolated' end as rule

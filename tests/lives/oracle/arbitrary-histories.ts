@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { failureModes, hubBuilds, lubricants, partClasses, serviceReasons, steps } from '../../../shared/vocabulary.ts';
 import type { Fleet, Row } from '../record-tables-in-engine.ts';
 import { judgedCodes } from './judged-deviations.ts';
+import { spoiled, troubles } from './troubles.ts';
 
 const firstDay = Date.UTC(2019, 0, 1);
 const lastDay = 1_500;
@@ -102,6 +103,7 @@ const check = fc.record({
 
 const history = fc.record({
   unit,
+  trouble: troubles,
   services: fc.array(fc.tuple(place, job, setting, sometimes(workmanship, 2, 1), oneOf(false, false, true)), {
     maxLength: 10,
     size: 'max',
@@ -129,7 +131,8 @@ function rowAt(id: string, from: Unit, where: Place): Row {
 const milesOn = (from: Unit, day: number) => (from.startMiles ?? 40_000) + from.milesADay * (day - daysOf(from).first);
 
 /** The rows of one unit; `mateToo` puts the same job on the other side as well. */
-function rowsOfHistory({ unit: from, services, failures, checks }: History, index: number): Required<Fleet> {
+function rowsOfHistory(drawn: History, index: number): Required<Fleet> {
+  const { unit: from, services, failures, checks } = drawn;
   const id = `0${index}`;
   const { last } = daysOf(from);
   const jobs = services.flatMap(([where, work, how, care, mateToo]) => {
@@ -140,7 +143,7 @@ function rowsOfHistory({ unit: from, services, failures, checks }: History, inde
     return mateToo ? [one, other] : [one];
   });
   const numbered = jobs.map((row, at): Row => ({ service_id: `${id}-s${at}`, ...row }));
-  return {
+  const rows = {
     units: [
       {
         unit_id: id,
@@ -170,6 +173,7 @@ function rowsOfHistory({ unit: from, services, failures, checks }: History, inde
       ...what,
     })),
   };
+  return spoiled(rows, drawn.trouble, isoDay);
 }
 
 export interface Drawn {
