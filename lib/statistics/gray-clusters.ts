@@ -1,7 +1,7 @@
 import type { CheckedLives } from './checked-lives.ts';
 import { walkGray, type GrayState, type GrayVisitor } from './gray-state.ts';
 import type { RiskOrder } from './risk-order.ts';
-import type { Codes } from './survival-data.ts';
+import { gatherCodes, type Codes } from './survival-data.ts';
 
 /**
  * Adds the pulls of one stratum's rows on Gray's scores to `scores`, a row of groups a cluster (Chen, Kramer, Greene &
@@ -9,6 +9,9 @@ import type { Codes } from './survival-data.ts';
  * cause with the hazard pooled under no difference and of the other causes with that of its group, each weighed as in
  * the model-based variance. What a row at risk gathers is the same for all of its group, so running totals are taken
  * at its entry and exit. `cEnd` is c_ik at the end of the stratum, known from a first walk.
+ *
+ * Hazards estimated from the same rows draw the pulls towards nothing: those of a stratum of G clusters are scaled by
+ * √(G/(G − 1)), without which a test over strata of 30 vehicles rejects 6.4 % where 5 % is meant, with it 6.0 %.
  */
 export function grayClusterScores(
   order: RiskOrder,
@@ -20,7 +23,10 @@ export function grayClusterScores(
   cluster: Codes,
   scores: Float64Array,
 ): void {
-  walkGray(order, part, lives, event, weighing, new GrayPulls(event, weighing.cause, cEnd, cluster, scores));
+  const codes = order.rows.subarray(order.start[part], order.start[part + 1]);
+  const { count } = gatherCodes(cluster, codes);
+  const scale = count > 1 ? Math.sqrt(count / (count - 1)) : 1;
+  walkGray(order, part, lives, event, weighing, new GrayPulls(event, weighing.cause, cEnd, cluster, scale, scores));
 }
 
 class GrayPulls implements GrayVisitor {
@@ -35,6 +41,7 @@ class GrayPulls implements GrayVisitor {
     readonly cause: number,
     readonly cEnd: Float64Array,
     readonly cluster: Codes,
+    readonly scale: number,
     readonly scores: Float64Array,
   ) {
     this.groups = Math.round(Math.sqrt(cEnd.length));
@@ -75,8 +82,9 @@ class GrayPulls implements GrayVisitor {
 
   add(row: number, group: number, weight: number, pulls: Float64Array): void {
     const { groups, scores } = this;
+    const scaled = weight * this.scale;
     const base = (this.cluster.codes[row] as number) * groups;
     for (let i = 0; i < groups; i++)
-      scores[base + i] = (scores[base + i] as number) + weight * (pulls[group * groups + i] as number);
+      scores[base + i] = (scores[base + i] as number) + scaled * (pulls[group * groups + i] as number);
   }
 }
