@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
   poissonRegression,
+  splitTime,
   type CountData,
   type Covariates,
   type PoissonRegression,
 } from '../../lib/statistics/index.ts';
 import { cholesky, choleskyFailed, invertCholesky } from '../../lib/statistics/numeric/cholesky.ts';
-import { splitTime } from '../../lib/statistics/split-time.ts';
 import { check, loadCase, loadData, numbers } from '../reference/reference.ts';
 
 const TOLERANCE = 1e-6;

@@ -54,6 +54,7 @@ function nothing(plan: CountPlan, random: Random, family: Family) {
 
 const plain: Study = {
   method: 'poissonRegression',
+  shortRun: 40,
   setting: 'Poisson counts of 120 vehicles, some 100 failures, rate ratio 1.8',
   claims: {
     Poisson: 'covers',
@@ -85,6 +86,7 @@ const plain: Study = {
 
 const sparse: Study = {
   method: 'poissonRegression',
+  shortRun: 40,
   setting: 'Poisson counts of 400 wheel ends, some 40 failures, rate ratio 1.8',
   claims: { Poisson: 'covers', quasi: 'covers', 'negative binomial': 'covers' },
   play(random) {
