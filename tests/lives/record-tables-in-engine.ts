@@ -67,12 +67,13 @@ export async function rebuild(
   window: { from?: string; to?: string } = {},
   procedures: readonly Procedure[] = [commonPractice],
   choices: Choices = defaultChoices,
+  files: ReadReport['files'] = [],
 ): Promise<LivesSource> {
   await loadFleet(engine, fleet);
   const report: ReadReport = {
     name: 'test',
     invented: true,
-    files: [],
+    files,
     observedFrom: window.from ?? null,
     observedTo: window.to ?? null,
     fingerprint: 'test',
