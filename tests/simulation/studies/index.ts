@@ -4,6 +4,7 @@ import { countStudies } from './counts.ts';
 import { curveStudies } from './curves.ts';
 import { decisionStudies } from './decisions.ts';
 import { detectionStudies } from './detection.ts';
+import { excessStudies } from './excess.ts';
 import { incidenceStudies } from './incidence.ts';
 import { lifeDistributionStudies } from './life-distributions.ts';
 import { rateStudies } from './rates.ts';
@@ -16,6 +17,7 @@ export const studies: readonly Study[] = [
   ...incidenceStudies,
   ...lifeDistributionStudies,
   ...comparisonStudies,
+  ...excessStudies,
   ...recurrentStudies,
   ...rateStudies,
   ...countStudies,
