@@ -45,7 +45,12 @@ export type ToldProgress = (progress: Progress) => void;
 export interface RecordDesk extends LivesDesk {
   openDemo(onProgress: ToldProgress): Promise<OpenedRecords | ReadReport>;
   /** The report alone where nothing in the files could be used. */
-  openFiles(files: readonly NamedFile[], onProgress: ToldProgress): Promise<OpenedRecords | ReadReport>;
+  openFiles(
+    files: readonly NamedFile[],
+    onProgress: ToldProgress,
+    /** In place of what the files themselves say. */
+    settings?: Partial<RebuildSettings>,
+  ): Promise<OpenedRecords | ReadReport>;
   ask(job: number, question: QuestionId, view: View, units: UnitSystem): Promise<Finding>;
   /** Ends the job of that number; its answer is then an error that nobody waits for. */
   abandon(job: number): void;

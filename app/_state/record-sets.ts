@@ -68,9 +68,9 @@ export class RecordSets {
   readonly openDemo = (): Promise<void> =>
     this.openWith('the invented demo fleet', null, (desk, told) => desk.openDemo(told));
 
-  readonly openFiles = (files: readonly NamedFile[]): Promise<void> =>
+  readonly openFiles = (files: readonly NamedFile[], settings?: NewSettings): Promise<void> =>
     this.openWith(files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`, files, (desk, told) =>
-      desk.openFiles(files, told),
+      desk.openFiles(files, told, settings),
     );
 
   /** Stops an opening at once; what was open before stays. */

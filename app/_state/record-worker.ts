@@ -10,6 +10,7 @@ import { demoFiles } from './demo-files.ts';
 import { DeskJobs } from './desk-jobs.ts';
 import { deskOfLives } from './desk-of-lives.ts';
 import { openedRecords, setFrom, settingsOf, type OpenedSet } from './opened-set.ts';
+import type { NewSettings } from './lives-desk.ts';
 import type { OpenedRecords, RecordDesk, ToldProgress } from './record-desk.ts';
 import { seldom } from './seldom.ts';
 
@@ -30,14 +31,18 @@ async function startEngine(): Promise<Engine> {
   }
 }
 
-async function open(sources: () => Promise<RecordSource[]>, told: ToldProgress): Promise<OpenedRecords | ReadReport> {
+async function open(
+  sources: () => Promise<RecordSource[]>,
+  told: ToldProgress,
+  settings: NewSettings = {},
+): Promise<OpenedRecords | ReadReport> {
   const say = seldom((progress: Progress) => told(progress));
   const engine = await startEngine();
   const files = await sources();
   const report = await readRecords(engine, files, { onProgress: say });
   if (report.files.every(({ kept }) => kept === 0)) return report;
   say({ doing: 'Rebuilding lives', share: null });
-  held = await setFrom(engine, files, report, settingsOf(report));
+  held = await setFrom(engine, files, report, { ...settingsOf(report), ...settings });
   return openedRecords(held);
 }
 
@@ -61,7 +66,8 @@ async function demoSources(): Promise<RecordSource[]> {
 
 const desk: RecordDesk = {
   openDemo: (told) => open(demoSources, told),
-  openFiles: (files, told) => open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told),
+  openFiles: (files, told, settings) =>
+    open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told, settings),
   ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
   ask: (job, question, view, units) =>
     jobs.work(job, (signal) => ask(opened(), question, view, signal, { unitSystem: units })),

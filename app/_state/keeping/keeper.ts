@@ -32,7 +32,7 @@ export class Keeper {
   }
 
   /** @throws QuotaExceededError and whatever else the browser says; what was kept before stays */
-  async keep(name: string, files: readonly NamedFile[], settings: Readonly<Record<string, unknown>>): Promise<void> {
+  async keep(name: string, files: readonly NamedFile[], settings: KeptSet['settings']): Promise<void> {
     const drawer = await this.open();
     // Asked for, not relied on: a browser short of room may clear what it was not asked to persist.
     if ('storage' in navigator) await navigator.storage.persist().catch(() => false);
@@ -47,7 +47,7 @@ export class Keeper {
         }
         const kept: KeptSet = {
           ...{ version: keptVersion, folder, name, keptOn: new Date().toISOString(), files: stored },
-          settings: { ...settings },
+          settings,
         };
         await drawer.put(pointer, streamOf(JSON.stringify(kept)));
       } catch (error) {
@@ -75,6 +75,15 @@ export class Keeper {
         files.push({ name, file: new File([content], name) });
       }
       return { kept, files };
+    });
+  }
+
+  /** Settings were changed since the files were kept. */
+  async keepSettings(settings: KeptSet['settings']): Promise<void> {
+    const drawer = await this.open();
+    await alone('exclusive', async () => {
+      const kept = readKept((await (await drawer.get(pointer))?.text()) ?? '');
+      if (typeof kept !== 'string') await drawer.put(pointer, streamOf(JSON.stringify({ ...kept, settings })));
     });
   }
 

@@ -26,7 +26,7 @@ export class KeptRecords {
   private state = atFirst;
   private readonly listeners = new Set<() => void>();
   /** The set whose files lie in the drawer; others that are opened while something is kept take its place. */
-  private filed: readonly NamedFile[] | null = null;
+  private filed: Pick<OpenRecordSet, 'files' | 'settings'> | null = null;
 
   constructor(private readonly keeper: Keeper) {}
 
@@ -56,19 +56,20 @@ export class KeptRecords {
       });
       return recordSets.openDemo();
     }
-    this.filed = found.files;
-    this.change({ keeping: { is: 'kept', name: found.kept.name } });
-    return recordSets.openFiles(found.files);
+    const { files, kept } = found;
+    this.filed = { files, settings: kept.settings };
+    this.change({ keeping: { is: 'kept', name: kept.name } });
+    return recordSets.openFiles(files, kept.settings);
   };
 
   readonly keep = async (open: OpenRecordSet): Promise<void> => {
-    const { files } = open;
+    const { files, settings } = open;
     if (files === null || this.state.keeping.is === 'saving') return;
     const { name } = open.report;
     this.change({ keeping: { is: 'saving', name }, elsewhere: null });
     try {
-      await this.keeper.keep(name, files, {});
-      this.filed = files;
+      await this.keeper.keep(name, files, settings);
+      this.filed = { files, settings };
       this.change({ keeping: { is: 'kept', name } });
     } catch (error) {
       const message = noRoom(error)
@@ -96,11 +97,21 @@ export class KeptRecords {
     await this.stopKeeping();
   };
 
-  /** Whoever keeps records keeps the next ones too. */
+  /** Whoever keeps records keeps the next ones too, and what is changed of their settings. */
   private readonly follow = (): void => {
     const { open } = recordSets.now();
-    if (this.state.keeping.is === 'kept' && open?.files && open.files !== this.filed) void this.keep(open);
+    if (this.state.keeping.is !== 'kept' || !open?.files) return;
+    if (open.files !== this.filed?.files) void this.keep(open);
+    else if (JSON.stringify(open.settings) !== JSON.stringify(this.filed.settings)) void this.keepSettings(open);
   };
+
+  private async keepSettings({ files, settings, report }: OpenRecordSet): Promise<void> {
+    this.filed = { files, settings };
+    await this.keeper.keepSettings(settings).catch((error: unknown) => {
+      const message = `The settings of ${report.name} could not be kept (${messageOf(error)}). They hold until this page is closed.`;
+      this.change({ keeping: { is: 'trouble', message, forgettable: true } });
+    });
+  }
 
   private change(part: Partial<KeptState>): void {
     this.state = { ...this.state, ...part };

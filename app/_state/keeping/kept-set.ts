@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { choicesSchema } from '../../../shared/choices.ts';
+import { procedureSchema } from '../../../shared/procedure.ts';
 
 /** Raised whenever what is kept changes its form; an older form is turned into the newer by `migrations`. */
 export const keptVersion = 1;
@@ -11,8 +13,8 @@ export const keptSetSchema = z.object({
   name: z.string(),
   keptOn: z.iso.datetime(),
   files: z.array(z.object({ name: z.string(), stored: z.string(), packed: z.boolean(), bytes: z.number() })).min(1),
-  /** Column maps, procedure and choices as the record set's own file would say them. */
-  settings: z.record(z.string(), z.unknown()),
+  /** In place of what the files themselves say. */
+  settings: z.object({ procedures: z.array(procedureSchema).readonly(), choices: choicesSchema }),
 });
 export type KeptSet = z.infer<typeof keptSetSchema>;
 
