@@ -1,3 +1,4 @@
+import { labelsInOrder, LIVES, OPEN, openFromStart, STRIDE, type ClusterLabels } from './cluster-labels.ts';
 import type { RiskOrder } from './risk-order.ts';
 import type { Codes } from './survival-data.ts';
 
@@ -20,23 +21,12 @@ export interface ClusterVariance {
 }
 
 /**
- * Labels of clusters in the order a sweep meets them, so that it walks their sums nearly straight along.
- * Shared by the parts: labels go on rising, and one from before this part's first counts as none.
- */
-export interface ClusterLabels {
-  readonly labels: Int32Array;
-  next: number;
-}
-
-export const clusterLabels = (clusters: number): ClusterLabels => ({ labels: new Int32Array(clusters), next: 1 });
-
-/**
  * Infinitesimal-jackknife variance of a running sum over time, clusters moving as one (Lin & Wei 1989;
  * Therneau & Grambsch §7.2), in O(rows), whatever the number of clusters.
  *
- * At any moment a cluster's sum is A + R·G: R its weight now at risk, G the running total of
- * `whileAtRisk`, A what its entries and exits so far have settled. Only entries and exits change A
- * and R, so ΣA², ΣAR and ΣR² are kept up to date and ΣB² = ΣA² + 2G·ΣAR + G²·ΣR² costs nothing a time.
+ * At any moment a cluster's sum is B = A + R·G: R its weight now at risk, G the running total of
+ * `whileAtRisk`, A what its entries and exits so far have settled. As G rises by g every B rises by R·g, so
+ * ΣB², ΣRB and ΣR² follow from themselves; an entry or exit changes them through one cluster only.
  */
 export function clusterVariance(
   order: RiskOrder,
@@ -50,136 +40,97 @@ export function clusterVariance(
   influence: Influence,
   shared: ClusterLabels,
 ): ClusterVariance {
-  const { rows, time: exits, lateRows, lateTime, firstExit } = order;
-  const { event, entry, weight } = columns;
+  const { rows, time: exits, lateRows, lateTime } = order;
+  const { weight } = columns;
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
-  const lateEnd = order.lateStart[part + 1] as number;
   const { whileAtRisk, atEvent } = influence;
   const places = whileAtRisk.length;
   const variance = new Float64Array(places);
   const atRisk = new Int32Array(places);
-  const first = shared.next;
-  const label = labelsInOrder(order, part, columns.cluster, shared);
-  const clusters = shared.next - first;
+  const inOrder = labelsInOrder(order, part, columns, shared);
+  const { label, bits, lateLabel, clusters } = inOrder;
+  const eventMask = 2 ** bits - 1;
+  const lateStart = order.lateStart[part] as number;
+  const lateEnd = order.lateStart[part + 1] as number;
   const room = new Float64Array(clusters * STRIDE);
-  const sums = new Float64Array(SUMS);
-  for (let k = start; k < end; k++) {
-    const row = rows[k] as number;
-    if (entry !== null && (entry[row] as number) >= firstExit) continue;
-    const base = (label[k - start] as number) * STRIDE;
-    room[base + OPEN] = (room[base + OPEN] as number) + (weight === null ? 1 : (weight[row] as number));
-    room[base + LIVES] = (room[base + LIVES] as number) + 1;
-  }
-  begin(room, sums);
-  let total = 0;
-  let late = order.lateStart[part] as number;
+  openFromStart(room, order, part, inOrder, weight);
+  let { squares, open } = countOpen(room);
+  let [sumSquares, sumProducts, total] = [0, 0, 0];
+  // What ΣRB and ΣR² lose to rounding while many are at risk would be all that is left of them when few are:
+  // each change is followed by Knuth's two-sum, written out because a call in the inner loop costs more.
+  let [lostProducts, lostSquares] = [0, 0];
+  let late = lateStart;
   for (let place = 0, k = start; place < places; place++) {
     const now = exits[k] as number;
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
       const row = lateRows[late] as number;
-      const base = ((shared.labels[columns.cluster.codes[row] as number] as number) - first) * STRIDE;
+      const base = (lateLabel[late - lateStart] as number) * STRIDE;
       const w = weight === null ? 1 : (weight[row] as number);
-      move(room, base, sums, -w * total, w, 1);
+      const r = room[base + OPEN] as number;
+      const settled = room[base + FIXED] as number;
+      if (room[base + LIVES] === 0) open++;
+      room[base + LIVES] = (room[base + LIVES] as number) + 1;
+      room[base + OPEN] = r + w;
+      room[base + FIXED] = settled - w * total;
+      const byProducts = w * (settled + r * total);
+      const products = sumProducts + byProducts;
+      const productsMoved = products - sumProducts;
+      lostProducts += sumProducts - (products - productsMoved) + (byProducts - productsMoved);
+      sumProducts = products;
+      const bySquares = w * (2 * r + w);
+      const squared = squares + bySquares;
+      const squaresMoved = squared - squares;
+      lostSquares += squares - (squared - squaresMoved) + (bySquares - squaresMoved);
+      squares = squared;
     }
-    atRisk[place] = sums[AT_RISK] as number;
-    total += whileAtRisk[place] as number;
+    atRisk[place] = open;
+    const rise = whileAtRisk[place] as number;
+    const openSquares = squares + lostSquares;
+    sumSquares += rise * (2 * (sumProducts + lostProducts) + rise * openSquares);
+    lostProducts += rise * openSquares;
+    total += rise;
     const jump = atEvent[place] as number;
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
+      const code = label[k - start] as number;
+      const base = (code >>> bits) * STRIDE;
       const w = weight === null ? 1 : (weight[row] as number);
-      const settled = w * (total + (event[row] as number) * jump);
-      move(room, (label[k - start] as number) * STRIDE, sums, settled, -w, -1);
+      const r = room[base + OPEN] as number;
+      const rest = r - w;
+      const before = (room[base + FIXED] as number) + r * total;
+      const moved = w * (code & eventMask) * jump;
+      const lives = (room[base + LIVES] as number) - 1;
+      if (lives === 0) open--;
+      room[base + LIVES] = lives;
+      room[base + OPEN] = rest;
+      room[base + FIXED] = before + moved - rest * total;
+      sumSquares += moved * (2 * before + moved);
+      const byProducts = rest * moved - w * before;
+      const products = sumProducts + byProducts;
+      const productsMoved = products - sumProducts;
+      lostProducts += sumProducts - (products - productsMoved) + (byProducts - productsMoved);
+      sumProducts = products;
+      const bySquares = -w * (r + rest);
+      const squared = squares + bySquares;
+      const squaresMoved = squared - squares;
+      lostSquares += squares - (squared - squaresMoved) + (bySquares - squaresMoved);
+      squares = squared;
     }
-    variance[place] = squared(sums, total);
+    variance[place] = Math.max(0, sumSquares);
   }
   return { variance, atRisk, clusters };
 }
 
-/** The label of each row's cluster in the order of the part, counted from 0. */
-export function labelsInOrder(order: RiskOrder, part: number, { codes }: Codes, shared: ClusterLabels): Int32Array {
-  const { labels, next: first } = shared;
-  const start = order.start[part] as number;
-  const inOrder = new Int32Array((order.start[part + 1] as number) - start);
-  let next = first;
-  for (let k = 0; k < inOrder.length; k++) {
-    const code = codes[order.rows[start + k] as number] as number;
-    let label = labels[code] as number;
-    if (label < first) labels[code] = label = next++;
-    inOrder[k] = label - first;
-  }
-  shared.next = next;
-  return inOrder;
-}
+/** After a cluster's weight and lives at risk: what its rows have settled. */
+const FIXED = 2;
 
-/** Fields of one cluster, side by side so that a visit costs one line of cache. */
-const FIXED = 0;
-const OPEN = 1;
-const LIVES = 2;
-const STRIDE = 3;
-
-/** Where the running sums lie: ΣA², ΣAR and ΣR², each beside its compensation, then the clusters at risk. */
-const AA = 0;
-const AR = 2;
-const RR = 4;
-const AT_RISK = 6;
-const SUMS = 7;
-
-/** The sums of the clusters at risk from the start, of which nothing is settled yet. */
-function begin(room: Float64Array, sums: Float64Array): void {
-  let squares = 0;
-  let atRisk = 0;
+/** ΣR² and the number of clusters at risk from the start, of which nothing is settled yet. */
+function countOpen(room: Float64Array): { squares: number; open: number } {
+  let [squares, open] = [0, 0];
   for (let base = 0; base < room.length; base += STRIDE) {
     squares += (room[base + OPEN] as number) ** 2;
-    if ((room[base + LIVES] as number) > 0) atRisk++;
+    if ((room[base + LIVES] as number) > 0) open++;
   }
-  sums[RR] = squares;
-  sums[AT_RISK] = atRisk;
-}
-
-/** Σ(A + R·G)² from the sums of {@link move}; rounding may leave a true zero just below it. */
-function squared(sums: Float64Array, total: number): number {
-  const aa = (sums[AA] as number) + (sums[AA + 1] as number);
-  const ar = (sums[AR] as number) + (sums[AR + 1] as number);
-  const rr = (sums[RR] as number) + (sums[RR + 1] as number);
-  return Math.max(0, aa + total * (2 * ar + total * rr));
-}
-
-/**
- * Changes one cluster's A, R and lives at risk, and ΣA², ΣAR, ΣR² with them. Written out, each change by
- * Knuth's two-sum, because it is the inner loop and must not cost a call.
- */
-function move(
-  room: Float64Array,
-  base: number,
-  sums: Float64Array,
-  byFixed: number,
-  byOpen: number,
-  byLives: number,
-): void {
-  const a = room[base + FIXED] as number;
-  const r = room[base + OPEN] as number;
-  const lives = room[base + LIVES] as number;
-  room[base + FIXED] = a + byFixed;
-  room[base + OPEN] = r + byOpen;
-  room[base + LIVES] = lives + byLives;
-  if (lives === 0 || lives + byLives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) + byLives;
-  const aa = sums[AA] as number;
-  const byAa = byFixed * (2 * a + byFixed);
-  const newAa = aa + byAa;
-  const movedAa = newAa - aa;
-  sums[AA] = newAa;
-  sums[AA + 1] = (sums[AA + 1] as number) + (aa - (newAa - movedAa)) + (byAa - movedAa);
-  const ar = sums[AR] as number;
-  const byAr = a * byOpen + byFixed * (r + byOpen);
-  const newAr = ar + byAr;
-  const movedAr = newAr - ar;
-  sums[AR] = newAr;
-  sums[AR + 1] = (sums[AR + 1] as number) + (ar - (newAr - movedAr)) + (byAr - movedAr);
-  const rr = sums[RR] as number;
-  const byRr = byOpen * (2 * r + byOpen);
-  const newRr = rr + byRr;
-  const movedRr = newRr - rr;
-  sums[RR] = newRr;
-  sums[RR + 1] = (sums[RR + 1] as number) + (rr - (newRr - movedRr)) + (byRr - movedRr);
+  return { squares, open };
 }

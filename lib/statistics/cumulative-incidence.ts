@@ -1,5 +1,5 @@
 import { checkLives, eachRowACluster, toEvents, type CheckedLives } from './checked-lives.ts';
-import { clusterLabels, type ClusterLabels } from './cluster-variance.ts';
+import { clusterLabels, type ClusterLabels } from './cluster-labels.ts';
 import { incidenceLimits, toCurveInterval, type CurveInterval } from './confidence-limits.ts';
 import { aalenJohansen, causeCounts } from './incidence-recursion.ts';
 import { incidenceClusterVariance } from './incidence-clusters.ts';

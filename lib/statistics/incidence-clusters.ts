@@ -1,4 +1,5 @@
-import { labelsInOrder, type ClusterLabels, type ClusterVariance } from './cluster-variance.ts';
+import { labelsInOrder, LIVES, OPEN, openFromStart, STRIDE, type ClusterLabels } from './cluster-labels.ts';
+import type { ClusterVariance } from './cluster-variance.ts';
 import type { IncidenceCurve } from './incidence-curve.ts';
 import type { RiskCounts } from './risk-counts.ts';
 import type { RiskOrder } from './risk-order.ts';
@@ -46,26 +47,13 @@ function incidenceInfluence(
   return pull;
 }
 
-/** Fields of one cluster: what of a and b its rows have settled, its weight and its rows at risk. */
-const A = 0;
-const B = 1;
-const OPEN = 2;
-const LIVES = 3;
-const STRIDE = 4;
-
-/** ΣA², ΣAB, ΣB², ΣAR, ΣBR, ΣR² and the clusters at risk. */
-const AA = 0;
-const AB = 1;
-const BB = 2;
-const AR = 3;
-const BR = 4;
-const RR = 5;
-const AT_RISK = 6;
-const SUMS = 7;
+/** After a cluster's weight and rows at risk: what of a and b its rows have settled. */
+const A = 2;
+const B = 3;
 
 /**
  * Infinitesimal-jackknife variance of an incidence, clusters moving as one, in O(rows): as
- * `clusterVariance`, with a second settled sum since F(t) multiplies part of what is settled.
+ * `clusterVariance`, with a second sum a cluster since F(t) multiplies part of what its rows gather.
  */
 export function incidenceClusterVariance(
   order: RiskOrder,
@@ -80,80 +68,116 @@ export function incidenceClusterVariance(
   all: RiskCounts,
   shared: ClusterLabels,
 ): ClusterVariance {
-  const { rows, time: exits, lateRows, lateTime, firstExit } = order;
-  const { event, entry, weight } = columns;
+  const { rows, time: exits, lateRows, lateTime } = order;
+  const { weight } = columns;
   const { incidence, cause } = curve;
   const { riskA, riskB, ownA, otherA, eventB } = incidenceInfluence(curve, all);
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
+  const lateStart = order.lateStart[part] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   const variance = new Float64Array(incidence.length);
   const atRisk = new Int32Array(incidence.length);
-  const first = shared.next;
-  const label = labelsInOrder(order, part, columns.cluster, shared);
-  const room = new Float64Array((shared.next - first) * STRIDE);
-  const sums = new Float64Array(SUMS);
-  for (let k = start; k < end; k++) {
-    const row = rows[k] as number;
-    if (entry !== null && (entry[row] as number) >= firstExit) continue;
-    move(room, (label[k - start] as number) * STRIDE, sums, 0, 0, weight === null ? 1 : (weight[row] as number), 1);
-  }
-  let [totalA, totalB] = [0, 0];
-  let late = order.lateStart[part] as number;
-  for (let place = 0, k = start; place < incidence.length; place++) {
+  const inOrder = labelsInOrder(order, part, columns, shared);
+  const { label, bits, lateLabel, clusters } = inOrder;
+  const room = new Float64Array(clusters * STRIDE);
+  openFromStart(room, order, part, inOrder, weight);
+  const sums = startSums(room);
+  for (let place = 0, k = start, late = lateStart; place < incidence.length; place++) {
     const now = exits[k] as number;
     for (; late < lateEnd && (lateTime[late] as number) < now; late++) {
       const row = lateRows[late] as number;
-      const base = ((shared.labels[columns.cluster.codes[row] as number] as number) - first) * STRIDE;
-      const w = weight === null ? 1 : (weight[row] as number);
-      move(room, base, sums, -w * totalA, -w * totalB, w, 1);
+      const base = (lateLabel[late - lateStart] as number) * STRIDE;
+      change(room, base, sums, weight === null ? 1 : (weight[row] as number), 1, 0, 0);
     }
-    atRisk[place] = sums[AT_RISK] as number;
-    totalA += riskA[place] as number;
-    totalB += riskB[place] as number;
+    atRisk[place] = sums.open;
+    rise(sums, riskA[place] as number, riskB[place] as number);
     for (; k < end && exits[k] === now; k++) {
       const row = rows[k] as number;
+      const packed = label[k - start] as number;
+      const base = (packed >>> bits) * STRIDE;
       const w = weight === null ? 1 : (weight[row] as number);
-      const code = event[row] as number;
-      const a = code === 0 ? 0 : ((code === cause ? ownA : otherA)[place] as number);
-      const b = code === 0 ? 0 : (eventB[place] as number);
-      move(room, (label[k - start] as number) * STRIDE, sums, w * (totalA + a), w * (totalB + b), -w, -1);
+      const code = packed & (2 ** bits - 1);
+      if (code === 0) change(room, base, sums, -w, -1, 0, 0);
+      else
+        change(
+          room,
+          base,
+          sums,
+          -w,
+          -1,
+          w * ((code === cause ? ownA : otherA)[place] as number),
+          w * (eventB[place] as number),
+        );
     }
-    variance[place] = squared(sums, incidence[place] as number, totalA, totalB);
+    const f = incidence[place] as number;
+    variance[place] = Math.max(0, sums.aa + f * (2 * sums.ab + f * sums.bb));
   }
-  return { variance, atRisk, clusters: shared.next - first };
+  return { variance, atRisk, clusters };
 }
 
-/** Σ(A + F·B + R·(a + F·b))²; rounding may leave a true zero just below it. */
-function squared(sums: Float64Array, f: number, totalA: number, totalB: number): number {
-  const g = totalA + f * totalB;
-  const settled = (sums[AA] as number) + f * (2 * (sums[AB] as number) + f * (sums[BB] as number));
-  const open = 2 * ((sums[AR] as number) + f * (sums[BR] as number)) + g * (sums[RR] as number);
-  return Math.max(0, settled + g * open);
+/** Over clusters with a and b their rows' sums so far and r their weight at risk: Σa², Σab, Σb², Σra, Σrb, Σr². */
+interface ClusterSums {
+  aa: number;
+  ab: number;
+  bb: number;
+  ra: number;
+  rb: number;
+  rr: number;
+  /** What being at risk has added so far. */
+  totalA: number;
+  totalB: number;
+  /** Clusters at risk. */
+  open: number;
 }
 
-function move(
+function startSums(room: Float64Array): ClusterSums {
+  const sums = { aa: 0, ab: 0, bb: 0, ra: 0, rb: 0, rr: 0, totalA: 0, totalB: 0, open: 0 };
+  for (let base = 0; base < room.length; base += STRIDE) {
+    sums.rr += (room[base + OPEN] as number) ** 2;
+    if ((room[base + LIVES] as number) > 0) sums.open++;
+  }
+  return sums;
+}
+
+/** One more time at risk: each cluster's a and b rise by its weight at risk times these. */
+function rise(sums: ClusterSums, byA: number, byB: number): void {
+  const { ra, rb, rr } = sums;
+  sums.aa += byA * (2 * ra + byA * rr);
+  sums.ab += byA * rb + byB * ra + byA * byB * rr;
+  sums.bb += byB * (2 * rb + byB * rr);
+  sums.ra += byA * rr;
+  sums.rb += byB * rr;
+  sums.totalA += byA;
+  sums.totalB += byB;
+}
+
+/** A row enters (by its weight) or leaves (by minus it, its event adding `jumpA` and `jumpB`). */
+function change(
   room: Float64Array,
   base: number,
-  sums: Float64Array,
-  byA: number,
-  byB: number,
+  sums: ClusterSums,
   byOpen: number,
   byLives: number,
+  jumpA: number,
+  jumpB: number,
 ): void {
-  const a = room[base + A] as number;
-  const b = room[base + B] as number;
+  const { totalA, totalB } = sums;
   const r = room[base + OPEN] as number;
+  const next = r + byOpen;
+  const a = (room[base + A] as number) + r * totalA;
+  const b = (room[base + B] as number) + r * totalB;
   const lives = room[base + LIVES] as number;
-  room[base + A] = a + byA;
-  room[base + B] = b + byB;
-  room[base + OPEN] = r + byOpen;
+  if (lives === 0 || lives + byLives === 0) sums.open += byLives;
+  room[base + A] = a + jumpA - next * totalA;
+  room[base + B] = b + jumpB - next * totalB;
+  room[base + OPEN] = next;
   room[base + LIVES] = lives + byLives;
-  if (lives === 0 || lives + byLives === 0) sums[AT_RISK] = (sums[AT_RISK] as number) + byLives;
-  sums[AA] = (sums[AA] as number) + byA * (2 * a + byA);
-  sums[AB] = (sums[AB] as number) + a * byB + byA * (b + byB);
-  sums[BB] = (sums[BB] as number) + byB * (2 * b + byB);
-  sums[AR] = (sums[AR] as number) + a * byOpen + byA * (r + byOpen);
-  sums[BR] = (sums[BR] as number) + b * byOpen + byB * (r + byOpen);
-  sums[RR] = (sums[RR] as number) + byOpen * (2 * r + byOpen);
+  sums.ra += byOpen * a + next * jumpA;
+  sums.rb += byOpen * b + next * jumpB;
+  sums.rr += byOpen * (r + next);
+  if (jumpA === 0 && jumpB === 0) return;
+  sums.aa += jumpA * (2 * a + jumpA);
+  sums.ab += a * jumpB + jumpA * (b + jumpB);
+  sums.bb += jumpB * (2 * b + jumpB);
 }

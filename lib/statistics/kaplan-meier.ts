@@ -1,5 +1,6 @@
 import { checkLives, eachRowACluster, toEvents } from './checked-lives.ts';
-import { clusterLabels, clusterVariance, type ClusterLabels, type Influence } from './cluster-variance.ts';
+import { clusterLabels, type ClusterLabels } from './cluster-labels.ts';
+import { clusterVariance, type Influence } from './cluster-variance.ts';
 import { survivalLimits, toCurveInterval, type CurveInterval } from './confidence-limits.ts';
 import { toLevel } from './interval.ts';
 import { riskCounts, type RiskCounts } from './risk-counts.ts';

@@ -1,4 +1,5 @@
-import { clusterLabels, clusterVariance, type ClusterLabels, type Influence } from './cluster-variance.ts';
+import { clusterLabels, type ClusterLabels } from './cluster-labels.ts';
+import { clusterVariance, type Influence } from './cluster-variance.ts';
 import {
   totalLimits,
   toTotalInterval,

@@ -1,5 +1,6 @@
 import { checkLives, eachRowACluster, toEvents } from './checked-lives.ts';
-import { clusterLabels, clusterVariance, type Influence } from './cluster-variance.ts';
+import { clusterLabels } from './cluster-labels.ts';
+import { clusterVariance, type Influence } from './cluster-variance.ts';
 import { toTotalInterval, totalLimits, type TotalInterval } from './confidence-limits.ts';
 import { toLevel } from './interval.ts';
 import { riskCounts, type RiskCounts } from './risk-counts.ts';

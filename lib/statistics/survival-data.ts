@@ -103,6 +103,8 @@ function distinctValues(
   length: number,
 ): { values: (number | string)[]; codes: Int32Array } {
   checkLength(argument, column, length);
+  const dense = denseValues(column);
+  if (dense) return dense;
   const seen = new Map<number | string, number>();
   const codes = new Int32Array(length);
   for (let row = 0; row < length; row++) {
@@ -114,6 +116,29 @@ function distinctValues(
     codes[row] = code;
   }
   return { values: [...seen.keys()], codes };
+}
+
+/** Numbers up to this times the rows are looked up in a table, which is many times quicker than in a map. */
+const DENSE = 4;
+
+/** As `distinctValues`, for whole numbers from 0 on that leave few gaps; null for all else. */
+function denseValues(column: ArrayLike<number> | readonly string[]): { values: number[]; codes: Int32Array } | null {
+  let most = 0;
+  for (let row = 0; row < column.length; row++) {
+    const value = column[row] as number | string;
+    if (typeof value !== 'number' || !(value >= 0 && value <= DENSE * column.length) || value !== Math.floor(value))
+      return null;
+    if (value > most) most = value;
+  }
+  const codeOf = new Int32Array(most + 1).fill(-1);
+  const values: number[] = [];
+  const codes = new Int32Array(column.length);
+  for (let row = 0; row < codes.length; row++) {
+    const value = column[row] as number;
+    if ((codeOf[value] as number) < 0) codeOf[value] = values.push(value) - 1;
+    codes[row] = codeOf[value] as number;
+  }
+  return { values, codes };
 }
 
 function checkLength(argument: string, column: ArrayLike<unknown>, length: number): void {
