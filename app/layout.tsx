@@ -8,6 +8,8 @@ import './frame.css';
 import './scope.css';
 import './finding.css';
 import './records.css';
+import './lives.css';
+import './procedure.css';
 import './print.css';
 import { Frame } from './_parts/frame/frame.tsx';
 

@@ -37,7 +37,7 @@ function pathWords(path: readonly (string | number)[]): string {
 
 const shown = (value: unknown): string => {
   if (value === undefined) return 'nothing';
-  const text = JSON.stringify(value) ?? String(value);
+  const text = JSON.stringify(value);
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 };
 

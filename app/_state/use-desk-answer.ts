@@ -41,5 +41,5 @@ export function useDeskAnswer<Value>(
   if (open === null || key === null) return { value: null, settled: false, trouble: null };
   const last = came?.open === open ? came : undefined;
   const settled = last?.key === key;
-  return { value: last?.value ?? null, settled, trouble: settled ? (last?.trouble ?? null) : null };
+  return { value: last?.value ?? null, settled, trouble: settled ? last.trouble : null };
 }

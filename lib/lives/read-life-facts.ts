@@ -13,9 +13,9 @@ import {
 /** Cells of the one row of an answer, by column; null where not known. */
 interface Cells {
   readonly found: boolean;
-  text(name: string): string | null;
-  number(name: string): number | null;
-  yes(name: string): boolean;
+  readonly text: (name: string) => string | null;
+  readonly number: (name: string) => number | null;
+  readonly yes: (name: string) => boolean;
 }
 
 async function cellsOf(engine: Engine, statement: Statement, signal: AbortSignal | undefined): Promise<Cells> {

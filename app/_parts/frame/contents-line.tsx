@@ -11,6 +11,11 @@ const pages = [
   { path: '/records/', short: 'Records' },
   ...questionPages.map(({ path, short }) => ({ path, short })),
 ];
+/** What the answers stand on: no questions, so without a number. */
+const grounds = [
+  { path: '/lives/', short: 'Lives' },
+  { path: '/procedure/', short: 'Procedure' },
+];
 
 /** The numbered questions in the order of the work; the view goes along from page to page. */
 export function ContentsLine() {
@@ -18,7 +23,7 @@ export function ContentsLine() {
   const here = bare(usePathname());
   const router = useRouter();
   useEffect(() => {
-    for (const { path } of pages) router.prefetch(path);
+    for (const { path } of [...pages, ...grounds]) router.prefetch(path);
   }, [router]);
   return (
     <nav className="contents" aria-label="Questions">
@@ -27,6 +32,13 @@ export function ContentsLine() {
           <li key={path}>
             <PageLink {...{ path, search }} current={bare(path) === here}>
               {number > 0 && <span className="number">{number}</span>}
+              {short}
+            </PageLink>
+          </li>
+        ))}
+        {grounds.map(({ path, short }) => (
+          <li key={path} className="ground">
+            <PageLink {...{ path, search }} current={bare(path) === here}>
               {short}
             </PageLink>
           </li>

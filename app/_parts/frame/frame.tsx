@@ -17,7 +17,7 @@ import { PageHead } from './page-head.tsx';
 /** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
 export function Frame({ children }: { children: ReactNode }) {
   const path = usePathname();
-  const scoped = !path.startsWith('/records');
+  const scoped = !path.startsWith('/records') && !path.startsWith('/procedure');
   useEffect(setDownSearch, [path]);
   useEffect(() => {
     void keptRecords.openAtStart();

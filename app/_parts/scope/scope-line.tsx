@@ -16,7 +16,10 @@ import { YearsChoice } from './years-choice.tsx';
 export function ScopeLine() {
   const { view, units, change } = useView();
   const choices = useRecordSet().open?.choices;
-  const suggested = usePathname() === '/' ? 'what suits each question' : 'nothing';
+  const path = usePathname();
+  // A list of lives follows them to their own ends, and tells nothing apart.
+  const listing = path.startsWith('/lives');
+  const suggested = path === '/' ? 'what suits each question' : 'nothing';
   const words = scopeWords(view, units, suggested);
   const narrow = (column: string, values: readonly string[] | undefined) => {
     const { [column]: _before, ...rest } = view.where;
@@ -62,18 +65,22 @@ export function ScopeLine() {
             </Chooser>
           </span>
         ))}
-        , followed for{' '}
-        <Chooser label="Horizon" word={words.horizon}>
-          <HorizonChoice
-            horizonMiles={view.horizonMiles}
-            units={units}
-            onChoose={(horizonMiles) => change({ horizonMiles })}
-          />
-        </Chooser>
-        , told apart by{' '}
-        <Chooser label="Told apart by" word={words.apart}>
-          <ApartChoice by={view.by} none={suggested} choices={choices} onChoose={(by) => change({ by })} />
-        </Chooser>
+        {!listing && (
+          <>
+            , followed for{' '}
+            <Chooser label="Horizon" word={words.horizon}>
+              <HorizonChoice
+                horizonMiles={view.horizonMiles}
+                units={units}
+                onChoose={(horizonMiles) => change({ horizonMiles })}
+              />
+            </Chooser>
+            , told apart by{' '}
+            <Chooser label="Told apart by" word={words.apart}>
+              <ApartChoice by={view.by} none={suggested} choices={choices} onChoose={(by) => change({ by })} />
+            </Chooser>
+          </>
+        )}
         .{' '}
         {narrowed && (
           <button
@@ -86,7 +93,13 @@ export function ScopeLine() {
         )}
       </div>
       <WheelEndPlan view={view} units={units} onChoose={(where) => change({ where })} />
-      <MileRuler horizonMiles={view.horizonMiles} units={units} onChoose={(horizonMiles) => change({ horizonMiles })} />
+      {!listing && (
+        <MileRuler
+          horizonMiles={view.horizonMiles}
+          units={units}
+          onChoose={(horizonMiles) => change({ horizonMiles })}
+        />
+      )}
     </section>
   );
 }
