@@ -8,15 +8,6 @@ export interface Drawer {
   drop(folder: string): Promise<void>;
 }
 
-/** The browser's own file system for this origin where it can write there, else its database. */
-export async function openDrawer(name: string): Promise<Drawer> {
-  const { openFileDrawer } = await import('./file-drawer.ts');
-  const files = await openFileDrawer(name);
-  if (files !== null) return files;
-  const { openDatabaseDrawer } = await import('./database-drawer.ts');
-  return openDatabaseDrawer(name);
-}
-
 export const partsOf = (path: string): readonly [folder: string, name: string] => {
   const at = path.indexOf('/');
   return [path.slice(0, at), path.slice(at + 1)];

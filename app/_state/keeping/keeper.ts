@@ -1,5 +1,6 @@
 import type { NamedFile } from '../record-desk.ts';
-import { openDrawer, type Drawer } from './drawer.ts';
+import type { Drawer } from './drawer.ts';
+import { openDrawer } from './open-drawer.ts';
 import { keptVersion, readKept, type KeptSet } from './kept-set.ts';
 import { packedStream, unpacked, worthPacking } from './packing.ts';
 
