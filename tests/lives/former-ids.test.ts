@@ -23,7 +23,7 @@ describe('former numbers', () => {
   it('put rows with the unit of today, through a chain of any length', () => {
     const units = [unit('9', { formerIds: ['8'] }), unit('8', { formerIds: ['7'] })];
     const { aliases, vehicles, undecided } = resolvedFormerIds(units);
-    expect(aliases.sort((a, b) => (a.name < b.name ? -1 : 1))).toEqual([alias('7', '9'), alias('8', '9')]);
+    expect([...aliases].sort((a, b) => (a.name < b.name ? -1 : 1))).toEqual([alias('7', '9'), alias('8', '9')]);
     // The row of 8 is the same vehicle before it was renumbered.
     expect(vehicles).toEqual([{ unitId: '9', rows: [units[0]!.row, units[1]!.row].sort() }]);
     expect(undecided).toEqual([]);
