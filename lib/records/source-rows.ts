@@ -1,5 +1,5 @@
 import type { SourceChoice } from '../../shared/source-choice.ts';
-import { readArrowRows } from './arrow-rows.ts';
+import { readArrowFile, readArrowStream } from './arrow-rows.ts';
 import { readCsvRows } from './csv-rows.ts';
 import { readJsonLines } from './json-lines.ts';
 import { openPackage } from './office-package.ts';
@@ -19,9 +19,12 @@ export interface RowsWanted {
   sinkFailed?(): boolean;
 }
 
+/** A file that is refused is read to its end no further than this, in bytes: the reason should not have to wait. */
+const worthHashing = 2 ** 26;
+
 export interface SourceRead {
   readonly outcome: Outcome;
-  /** SHA-256 of the file's bytes, in hex; blank where it could not be read to its end. */
+  /** SHA-256 of the file's bytes, in hex; blank where it could not be read to its end, or is large and of no use. */
   readonly fingerprint: string;
 }
 
@@ -47,7 +50,8 @@ export async function readSource(
         if (wanted.sinkFailed?.()) throw error;
         return `is damaged, cut short or not to be had: ${error instanceof Error ? error.message : String(error)}`;
       });
-    const fingerprint = await reading.fingerprint().catch(() => '');
+    const needless = outcome !== null && source.size > worthHashing;
+    const fingerprint = needless ? '' : await reading.fingerprint().catch(() => '');
     signal?.throwIfAborted();
     return { outcome, fingerprint };
   } finally {
@@ -72,8 +76,9 @@ async function readContent(opened: OpenedContent, { openRows, choice, say }: Row
     case 'parquet':
       return readParquetRows(await opened.bytes(), openRows, say);
     case 'arrow-file':
+      return readArrowFile(await opened.bytes(), openRows);
     case 'arrow-stream':
-      return readArrowRows(chunks, openRows);
+      return readArrowStream(chunks, openRows);
     case 'json-lines':
       return readJsonLines(chunks, opened.again, openRows);
     case 'text':

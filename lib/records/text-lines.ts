@@ -1,4 +1,4 @@
-import { lineFeed } from './characters.ts';
+import { isBlank, lineFeed } from './characters.ts';
 import type { Chunks } from './record-source.ts';
 import { joined } from './source-bytes.ts';
 
@@ -23,7 +23,7 @@ export async function* textLines(
     const tooLong = length > longest;
     held = [];
     length = 0;
-    if (!bytes.some((byte) => byte > 32)) return null;
+    if (bytes.every(isBlank)) return null;
     return { line, bytes: tooLong ? null : bytes, start: bytes };
   };
   for await (const chunk of chunks) {

@@ -14,6 +14,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { readRecords } from '../../lib/records/index.ts';
+import { writtenFile } from './packing.ts';
 import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
 
 let engine: Engine;
@@ -117,5 +118,30 @@ describe.each(['file', 'stream'] as const)('an Arrow %s', (kind) => {
     const bytes = tableToIPC(new Table({ a: vectorFromArray([1]) }), kind);
     const report = await readRecords(engine, [source('units.arrow', bytes)]);
     expect(report.files[0]!.refused).toMatch(/has no column unit_id, axle_roles; .* found are a$/);
+  });
+});
+
+describe('an Arrow file of another program', () => {
+  it('is read, in parts where its source gives them', async () => {
+    const bytes = writtenFile('readings.arrow');
+    let parts = 0;
+    const part = (start: number, end: number) => {
+      parts++;
+      return new Blob([bytes.slice(start, end)]).stream();
+    };
+    const report = await readRecords(engine, [{ ...source('readings.arrow', bytes), part }]);
+    expect(counts(accountOf(report, 'readings.arrow'))).toEqual([2, 1, 1]);
+    expect(await keptRows(engine, 'readings')).toMatchObject([{ unit_id: '7', date: '2024-02-29', miles: '1000.5' }]);
+    expect(await asideOf(engine)).toMatchObject([{ row: 2, column: 'miles', original: '8,,1999-12-31' }]);
+    expect(parts).toBeGreaterThan(3);
+  });
+
+  it.each([
+    ['readings-lz4.arrow', /^is compressed inside; write it without compression, or as Parquet/],
+    ['units-view.arrow', /^has a column of a newer kind of Arrow than is read here; write it as Parquet/],
+  ])('is refused where it is of a kind that is not read: %s', async (name, why) => {
+    const report = await readRecords(engine, [source(name, writtenFile(name))]);
+    expect(report.files[0]).toMatchObject({ read: 0, refused: expect.stringMatching(why) as string });
+    expect(await keptRows(engine, name.startsWith('units') ? 'units' : 'readings')).toEqual([]);
   });
 });

@@ -8,6 +8,7 @@ import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { readRecords } from '../../lib/records/index.ts';
 import type { RecordSource } from '../../lib/records/index.ts';
+import { writtenFile } from './packing.ts';
 import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
 
 let engine: Engine;
@@ -116,6 +117,15 @@ describe('Parquet', () => {
     const used = await read(await written(`${units} as duty`), 'units');
     expect(counts(used.account)).toEqual([1, 0, 1]);
     expect(used.aside).toMatchObject([{ column: 'duty', reason: 'a value of the kind INTERVAL, which is not read' }]);
+  });
+
+  it('of a third program is read', async () => {
+    const { account, kept } = await read(writtenFile('units.parquet'), 'units');
+    expect(counts(account)).toEqual([2, 2, 0]);
+    expect(kept).toMatchObject([
+      { unit_id: '007', axle_roles: 'steer;drive', duty: null },
+      { unit_id: '008', axle_roles: 'trailer', duty: 'é' },
+    ]);
   });
 
   it('cut short anywhere is refused whole', async () => {
