@@ -8,7 +8,7 @@ import type { Component } from '../../shared/vocabulary.ts';
 import type { Conflict, JudgedLives, JudgementsChanged, OpenedLife } from '../../lib/lives/index.ts';
 import type { ListedLife, LivesCounted } from '../../lib/questions/index.ts';
 import type { RowWanted, RowWritten } from '../../lib/records/index.ts';
-import type { OpenedRecords, ToldProgress } from './record-desk.ts';
+import type { OpenedRecords, ToldProgress } from './opened-records.ts';
 
 /** The lives of a view that are picked, in what order. */
 export interface LivesAsked {

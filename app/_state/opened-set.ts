@@ -3,7 +3,7 @@ import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/live
 import { settingsFingerprint, type RebuildSettings, type RecordSource } from '../../lib/records/index.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import type { NewSettings } from './lives-desk.ts';
-import type { OpenedRecords } from './record-desk.ts';
+import type { OpenedRecords } from './opened-records.ts';
 import { recordTotals, scopeChoices } from './scope-choices.ts';
 
 /** A record set as the worker holds it: its files, what they came to, and the lives rebuilt from them. */

@@ -2,7 +2,8 @@ import * as Comlink from 'comlink';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import type { JudgementsChanged, NewSettings } from './lives-desk.ts';
 import { nextJob } from './next-job.ts';
-import { isOpened, type NamedFile, type OpenedRecords, type RecordDesk, type ToldProgress } from './record-desk.ts';
+import type { NamedFile, RecordDesk } from './record-desk.ts';
+import { isOpened, type OpenedRecords, type ToldProgress } from './opened-records.ts';
 
 /** The record set the page is looking at, with the worker that holds it. */
 export interface OpenRecordSet extends OpenedRecords {

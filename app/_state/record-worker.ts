@@ -11,7 +11,8 @@ import { DeskJobs } from './desk-jobs.ts';
 import { deskOfLives } from './desk-of-lives.ts';
 import { openedRecords, setFrom, settingsOf, type OpenedSet } from './opened-set.ts';
 import type { NewSettings } from './lives-desk.ts';
-import type { OpenedRecords, RecordDesk, ToldProgress } from './record-desk.ts';
+import type { RecordDesk } from './record-desk.ts';
+import type { OpenedRecords, ToldProgress } from './opened-records.ts';
 import { seldom } from './seldom.ts';
 
 let held: OpenedSet | null = null;

@@ -2,7 +2,7 @@ import { deviationCodes, deviationColumn } from '../../shared/deviations.ts';
 import { cutColumns, lifeColumns } from '../../shared/lives.ts';
 import { numberColumn, textColumn, type Engine } from '../../lib/engine/engine.ts';
 import { identifier, joinSql, sql, type Statement } from '../../lib/engine/statement.ts';
-import type { ColumnChoices, ScopeChoices } from './record-desk.ts';
+import type { ColumnChoices, ScopeChoices } from './opened-records.ts';
 
 const deviationColumns = deviationCodes.map(deviationColumn);
 /** Attributes whose values are offered one by one; a deviation has its own four words. */

@@ -1,7 +1,8 @@
 import * as Comlink from 'comlink';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { RecordSets } from '../../app/_state/record-sets.ts';
-import type { OpenedRecords, RecordDesk } from '../../app/_state/record-desk.ts';
+import type { RecordDesk } from '../../app/_state/record-desk.ts';
+import type { OpenedRecords } from '../../app/_state/opened-records.ts';
 import { defaultChoices } from '../../shared/choices.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 

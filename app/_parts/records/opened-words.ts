@@ -1,6 +1,6 @@
 import { displayUnit, type UnitSystem } from '../../../shared/units.ts';
 import type { ReadReport } from '../../../shared/record-set.ts';
-import type { OpenedRecords } from '../../_state/record-desk.ts';
+import type { OpenedRecords } from '../../_state/opened-records.ts';
 
 const whole = (value: number) => value.toLocaleString('en-US');
 const counted = (value: number, one: string) => `${whole(value)} ${one}${value === 1 ? '' : 's'}`;

@@ -1,5 +1,5 @@
 import { columnSays } from '../../../lib/charts/index.ts';
-import type { ScopeChoices } from '../../_state/record-desk.ts';
+import type { ScopeChoices } from '../../_state/opened-records.ts';
 
 const attributes = [
   ['Where it sits', ['role', 'axle', 'side', 'position', 'duty', 'unit_id']],

@@ -1,5 +1,5 @@
 import { columnSays, valueSays } from '../../../lib/charts/index.ts';
-import type { ColumnChoices } from '../../_state/record-desk.ts';
+import type { ColumnChoices } from '../../_state/opened-records.ts';
 
 interface Props {
   readonly column: string;

@@ -1,5 +1,5 @@
 import type { View } from '../../../shared/view.ts';
-import type { ScopeChoices } from '../../_state/record-desk.ts';
+import type { ScopeChoices } from '../../_state/opened-records.ts';
 
 interface Props {
   readonly view: View;
