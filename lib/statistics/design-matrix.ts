@@ -88,21 +88,49 @@ function codeValues(argument: string, column: NumberColumn, rows: number) {
   return { values, codes };
 }
 
+/** Rows laid out together while all columns pass: a tile of them stays in cache. */
+const TILE = 256;
+
 /** The design rows of `rows`, row-major rows × terms. */
-export function designTable(
-  { terms, sourceOf, levelOf, sources }: DesignMatrix,
-  rows: ArrayLike<number>,
-): Float64Array {
-  const width = terms.length;
+export function designTable(design: DesignMatrix, rows: ArrayLike<number>): Float64Array {
+  const width = design.terms.length;
   const table = new Float64Array(rows.length * width);
-  for (let j = 0; j < width; j++) {
-    const source = sources[sourceOf[j] as number] as DesignSource;
-    for (let index = 0, at = j; index < rows.length; index++, at += width) {
-      const row = rows[index] as number;
-      if ('numbers' in source) table[at] = source.numbers[row] as number;
-      else if ('levels' in source) table[at] = source.codes[row] === levelOf[j] ? 1 : 0;
-      else table[at] = source.values[source.codes[row] as number] as number;
+  // Rows from all over are fetched a column at a time: then it is the column that stays in cache.
+  const tile = isAscending(rows) ? TILE : Math.max(1, rows.length);
+  for (let first = 0; first < rows.length; first += tile) {
+    const end = Math.min(rows.length, first + tile);
+    for (let j = 0; j < width; j++) {
+      const source = design.sources[design.sourceOf[j] as number] as DesignSource;
+      fillColumn(table, width, j, source, design.levelOf[j] as number, rows, first, end);
     }
   }
   return table;
+}
+
+function isAscending(rows: ArrayLike<number>): boolean {
+  for (let index = 1; index < rows.length; index++)
+    if ((rows[index] as number) < (rows[index - 1] as number)) return false;
+  return true;
+}
+
+function fillColumn(
+  table: Float64Array,
+  width: number,
+  j: number,
+  source: DesignSource,
+  level: number,
+  rows: ArrayLike<number>,
+  first: number,
+  end: number,
+): void {
+  let at = first * width + j;
+  if ('numbers' in source)
+    for (let index = first; index < end; index++, at += width)
+      table[at] = source.numbers[rows[index] as number] as number;
+  else if ('levels' in source)
+    for (let index = first; index < end; index++, at += width)
+      table[at] = source.codes[rows[index] as number] === level ? 1 : 0;
+  else
+    for (let index = first; index < end; index++, at += width)
+      table[at] = source.values[source.codes[rows[index] as number] as number] as number;
 }

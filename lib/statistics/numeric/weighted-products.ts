@@ -142,10 +142,43 @@ export function addWeightedRows(
   weight: Float64Array,
   at: number,
 ): void {
-  for (let k = 0, row = first * width; k < length; k++, row += width) {
-    const w = weight[at + k] as number;
-    for (let j = 0; j < width; j++) target[j] = (target[j] as number) + w * (table[row + j] as number);
+  const whole = width - (width % 4);
+  for (let start = 0; start < length; start += TILE) {
+    const end = Math.min(length, start + TILE);
+    for (let j = 0; j < whole; j += 4) addFour(target, table, width, first, start, end, weight, at, j);
+    for (let j = whole; j < width; j++) {
+      let sum = 0;
+      for (let k = start, cell = (first + start) * width + j; k < end; k++, cell += width)
+        sum += (weight[at + k] as number) * (table[cell] as number);
+      target[j] = (target[j] as number) + sum;
+    }
   }
+}
+
+/** Four columns from j on, so that each weight is loaded once for four sums that stay in registers. */
+function addFour(
+  target: Float64Array,
+  table: Float64Array,
+  width: number,
+  first: number,
+  start: number,
+  end: number,
+  weight: Float64Array,
+  at: number,
+  j: number,
+): void {
+  let [s0, s1, s2, s3] = [0, 0, 0, 0];
+  for (let k = start, cell = (first + start) * width + j; k < end; k++, cell += width) {
+    const w = weight[at + k] as number;
+    s0 += w * (table[cell] as number);
+    s1 += w * (table[cell + 1] as number);
+    s2 += w * (table[cell + 2] as number);
+    s3 += w * (table[cell + 3] as number);
+  }
+  target[j] = (target[j] as number) + s0;
+  target[j + 1] = (target[j + 1] as number) + s1;
+  target[j + 2] = (target[j + 2] as number) + s2;
+  target[j + 3] = (target[j + 3] as number) + s3;
 }
 
 /**
