@@ -8,6 +8,6 @@ export { numbersAtRisk } from './life-curve-data.ts';
 export { columnSays, groupSays, valueSays } from './plain-words.ts';
 export { distanceSays } from './shown-number.ts';
 export { darkTheme, lightTheme, pageTheme, printTheme } from './themes.ts';
-export { lifeStrip, stripMargin, stripSpan, stripTicks } from './life-strip.ts';
-export type { EndShape, LifeStrip, MarkKind, StripOptions } from './life-strip.ts';
+export { lifeStrip, stripSpan, stripTicks } from './life-strip.ts';
+export type { EndShape, MarkKind, StripOptions } from './life-strip.ts';
 export { lifeSays, stateWords, stripDescription } from './life-strip-words.ts';

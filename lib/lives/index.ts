@@ -17,7 +17,7 @@ export { livesInParts } from './life-pages-export.ts';
 export { openLife, type OpenedLife } from './open-life.ts';
 export type { SourcePart, SourceRow } from './source-rows.ts';
 export { unitHistory } from './wheel-end-history.ts';
-export { repairCounts, type RepairCount } from './mileage-repairs.ts';
+export { repairCounts } from './mileage-repairs.ts';
 export { rebuildCatalogue } from './rebuild-stages.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';

@@ -12,7 +12,7 @@ export const isoDay = (day: number) => new Date(firstDay + day * 86_400_000).toI
 const oneOf = fc.constantFrom;
 const sometimes = <T>(arbitrary: fc.Arbitrary<T>, of: number, blankOf: number): fc.Arbitrary<T | null> =>
   fc.oneof({ weight: of, arbitrary }, { weight: blankOf, arbitrary: fc.constant(null) });
-const list = <T extends string>(values: readonly T[], maxLength: number) =>
+const list = (values: readonly string[], maxLength: number) =>
   fc.uniqueArray(oneOf(...values), { maxLength }).map((words) => (words.length > 0 ? words.join(';') : null));
 
 interface Unit {

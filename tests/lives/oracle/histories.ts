@@ -32,7 +32,8 @@ export interface Happening extends Mileage {
   readonly row: Row;
 }
 
-export const wheelEndName = (unitId: unknown, axle: unknown, side: unknown) => `${unitId} ${axle} ${side}`;
+export const wheelEndName = (...place: readonly [unitId: unknown, axle: unknown, side: unknown]) =>
+  place.map(String).join(' ');
 
 /** Miles first, then day: what the odometer says outranks what the calendar says. */
 export const inOrder = (a: Happening, b: Happening) => a.miles - b.miles || a.day - b.day;
