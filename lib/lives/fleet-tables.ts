@@ -1,5 +1,5 @@
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
-import { identifier, sql, type Statement } from '../engine/statement.ts';
+import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
 import { resolvedFormerIds, type FormerIds, type NumberedUnit } from './former-ids.ts';
 
 const eventTables = ['readings', 'services', 'inspections', 'failures'] as const;
@@ -62,14 +62,34 @@ async function fillNames(engine: Engine, { aliases, vehicles }: FormerIds): Prom
     });
 }
 
-const asWritten = (table: (typeof eventTables)[number] | 'units'): Statement =>
-  sql`create or replace view ${identifier(fleetTable(table))} as select * from ${identifier(table)}`;
+type EventTable = (typeof eventTables)[number];
 
-const renamed = (table: (typeof eventTables)[number]): Statement => sql`
-create or replace view ${identifier(fleetTable(table))} as
-select r.* replace (coalesce(n.unit_id, r.unit_id) as unit_id) from ${identifier(table)} r
-left join work_unit_names n on n.name = r.unit_id
-  and r.date >= coalesce(n.from_day, date '0001-01-01') and r.date < coalesce(n.until_day, date '9999-12-31')`;
+/** What a view has to change: numbers of units, and links to rows set aside as said before. */
+interface Changes {
+  readonly numbers: boolean;
+  readonly links: boolean;
+}
+
+const asWritten = (table: string): Statement =>
+  sql`create or replace view ${identifier(`fleet_${table}`)} as select * from ${identifier(table)}`;
+
+function fleetView(table: EventTable, changes: Changes): Statement {
+  const links = changes.links && table === 'failures';
+  if (!changes.numbers && !links) return asWritten(table);
+  const replaced = [
+    ...(changes.numbers ? [sql`coalesce(n.unit_id, r.unit_id) as unit_id`] : []),
+    ...(links ? [sql`coalesce(d.kept_id, r.repair_service_id) as repair_service_id`] : []),
+  ];
+  const numbers = changes.numbers
+    ? sql`left join work_unit_names n on n.name = r.unit_id
+        and r.date >= coalesce(n.from_day, date '0001-01-01') and r.date < coalesce(n.until_day, date '9999-12-31')`
+    : sql``;
+  const kept = links
+    ? sql`left join (select id, any_value(kept_id) as kept_id from duplicate_ids where "table" = 'services' group by id) d on d.id = r.repair_service_id`
+    : sql``;
+  return sql`create or replace view ${identifier(fleetTable(table))} as
+    select r.* replace (${joinSql(replaced, ', ')}) from ${identifier(table)} r ${numbers} ${kept}`;
+}
 
 /**
  * One row a vehicle: it began as its first row says and left as its last one does, which also tells
@@ -92,7 +112,11 @@ select u.* replace (coalesce(p.unit_id, u.unit_id) as unit_id)
 from units u left join work_unit_rows p on p.place = cast(u.file_id as double) * 1e9 + cast(u.line as double)`;
 
 /** The views as statements, for the test that has the engine explain each. */
-export const fleetViews: readonly Statement[] = [...eventTables.map(renamed), oneRowAVehicle, unitRows];
+export const fleetViews: readonly Statement[] = [
+  ...eventTables.map((table) => fleetView(table, { numbers: true, links: true })),
+  oneRowAVehicle,
+  unitRows,
+];
 
 /**
  * Makes `fleet_<table>` for every record table: the same columns, with each row under the number its
@@ -108,8 +132,9 @@ export async function makeFleetTables(
   const units = (await numberedUnits(engine, signal)).map((unit) => (formerIds ? unit : { ...unit, formerIds: [] }));
   const resolved = resolvedFormerIds(units);
   await fillNames(engine, resolved);
-  for (const table of eventTables)
-    await engine.run(resolved.aliases.length > 0 ? renamed(table) : asWritten(table), signal);
+  const linked = await engine.query(sql`select 1 from duplicate_ids limit 1`, signal);
+  const changes = { numbers: resolved.aliases.length > 0, links: linked.rows > 0 };
+  for (const table of eventTables) await engine.run(fleetView(table, changes), signal);
   await engine.run(resolved.vehicles.length > 0 ? oneRowAVehicle : asWritten('units'), signal);
   await engine.run(unitRows, signal);
   return resolved.undecided;

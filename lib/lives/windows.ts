@@ -51,6 +51,7 @@ export const windowStages: readonly Statement[] = [unitSources, unitWindows];
 
 const tables: readonly Statement[] = [
   sql`create or replace table work_source_windows (source varchar, shop varchar, files varchar, from_day date, to_day date)`,
+  sql`create or replace table work_unit_sources (unit_id varchar, shop varchar, file varchar)`,
   sql`create or replace table work_file_names (file_id double, name varchar)`,
   sql`create or replace table work_unit_windows (unit_id varchar, observed_from date, observed_to date, source varchar)`,
 ];
