@@ -3,6 +3,7 @@ import { linearPredictors, logLifeLikelihood, unfold, type LifeDesign } from './
 import type { LogLifeDistribution } from './log-life-distribution.ts';
 import { INTERVAL, LEFT, RIGHT, type LifeRows } from './life-rows.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
+import { addWeightedProducts, mirrorLower } from './numeric/weighted-products.ts';
 import { LEAST_CLUSTERS } from './regression-result.ts';
 
 /** Shapes below this are taken for a likelihood that climbs towards zero shape and has no maximum. */
@@ -11,10 +12,10 @@ export const LEAST_ALPHA = 0.005;
 export const MOST_ALPHA = 60;
 
 /** The maximum over (γ, α), or over γ alone where α is fixed; no covariates. */
-export function maximiseLogLife(rows: LifeRows, distribution: LogLifeDistribution): Maximum {
+export function maximiseLogLife(rows: LifeRows, distribution: LogLifeDistribution, tolerance?: number): Maximum {
   let best: Maximum | null = null;
   for (const factor of [1, 0.4, 2.5, 0.1]) {
-    const result = climbInStages(rows, distribution, null, startLogLife(rows, distribution, factor));
+    const result = climbInStages(rows, distribution, null, startLogLife(rows, distribution, factor), tolerance);
     if (result.converged) return result;
     if (best === null || result.evaluation.value > best.evaluation.value) best = result;
   }
@@ -24,12 +25,29 @@ export function maximiseLogLife(rows: LifeRows, distribution: LogLifeDistributio
 /** Rows looked at before all are, where there are many: the top of the sample is a start a step or three from the top. */
 const SAMPLE = 40_000;
 
+/** As near to the top, in standard errors, as the fit without covariates has to come where rows are many. */
+const NEAR = 0.02;
+
+/**
+ * Where the covariates' climb starts, and the log-likelihood they are judged against. Of many rows the last steps to the
+ * top are spared: what they would gain is half the squared distance, to within its cube over the root of the failures.
+ */
+export function maximiseWithoutCovariates(
+  rows: LifeRows,
+  distribution: LogLifeDistribution,
+): { readonly parameters: Float64Array; readonly value: number } {
+  const top = maximiseLogLife(rows, distribution, rows.size > 2 * SAMPLE ? NEAR : undefined);
+  const left = top.converged ? top.distance ** 2 / 2 : 0;
+  return { parameters: top.parameters, value: top.evaluation.value + left };
+}
+
 /** Climbs on a sample of the rows first, where they are many, and then on all. */
 export function climbInStages(
   rows: LifeRows,
   { terms, fixedAlpha }: LogLifeDistribution,
   design: LifeDesign | null,
   start: ArrayLike<number>,
+  tolerance = 1e-9,
 ): Maximum {
   const inside = (theta: Float64Array) => fixedAlpha !== null || (theta[theta.length - 1] as number) > 0;
   const stride = Math.floor(rows.size / SAMPLE);
@@ -39,7 +57,7 @@ export function climbInStages(
     return part.converged ? part.parameters : first;
   };
   const from = stride > 1 ? sampled(start) : start;
-  return maximise(logLifeLikelihood(rows, terms, design, { fixedAlpha }), from, { inside });
+  return maximise(logLifeLikelihood(rows, terms, design, { fixedAlpha }), from, { inside, tolerance });
 }
 
 /** Start values from the spread of the failures' log lives, and the level at which the failure count comes out right. */
@@ -85,7 +103,7 @@ export function clusterMeat(
   if (!rows.cluster || rows.cluster.count < LEAST_CLUSTERS) return null;
   const { codes, count } = rows.cluster;
   const n = theta.length;
-  const width = design?.width ?? 0;
+  const { width, table } = design ?? { width: 0, table: new Float64Array(0) };
   const scores = new Float64Array(count * n);
   const block = newBlockSlopes();
   const pattern = design?.pattern ?? null;
@@ -101,22 +119,13 @@ export function clusterMeat(
       const slope = block.slope[row - from] as number;
       const x = pattern ? (pattern[row] as number) : row;
       scores[at] = (scores[at] as number) + slope;
-      for (let j = 0; j < width; j++)
-        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (design?.table[x * width + j] as number);
+      for (let j = 0, cell = x * width; j < width; j++, cell++)
+        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (table[cell] as number);
       if (fixedAlpha === null)
         scores[at + n - 1] = (scores[at + n - 1] as number) + (block.alphaSlope[row - from] as number);
     }
   }
-  return crossProduct(scores, n);
-}
-
-/** XᵀX of row-major X with n columns. */
-function crossProduct(x: Float64Array, n: number): Float64Array {
-  const product = new Float64Array(n * n);
-  for (let at = 0; at < x.length; at += n)
-    for (let row = 0; row < n; row++)
-      for (let column = 0; column < n; column++)
-        product[row * n + column] =
-          (product[row * n + column] as number) + (x[at + row] as number) * (x[at + column] as number);
-  return product;
+  const meat = new Float64Array(n * n);
+  addWeightedProducts(meat, scores, n, count, null, 1);
+  return mirrorLower(meat, n);
 }

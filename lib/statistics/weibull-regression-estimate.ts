@@ -12,13 +12,13 @@ import { LOG_SCALE, transformCovariance, waldEstimate, type Estimate } from './w
 /** Nothing runs away. */
 const NONE = { held: [], sign: new Int8Array(0) };
 
-/** What a fit at `top` says in the caller's units; `none` is the fit of the intercept alone. */
+/** What a fit at `top` says in the caller's units; `noneValue` is the log-likelihood of the intercept alone. */
 export function estimateRegression(
   rows: LifeRows,
   distribution: LogLifeDistribution,
   design: StandardisedDesign,
   top: Maximum,
-  none: Maximum,
+  noneValue: number,
   level: number,
 ) {
   const { fixedAlpha } = distribution;
@@ -83,10 +83,10 @@ export function estimateRegression(
       : { hazardRatio: coefficients.map((value) => Math.exp(-value * alpha)), shape: spread(-1) }),
     spread: spread(1),
     logLikelihood,
-    nullLogLikelihood: none.evaluation.value + rows.logJacobian,
+    nullLogLikelihood: noneValue + rows.logJacobian,
     aic: 2 * (n - logLikelihood),
     tests: {
-      likelihoodRatio: chiSquareTest(2 * Math.max(0, top.evaluation.value - none.evaluation.value), design.width),
+      likelihoodRatio: chiSquareTest(2 * Math.max(0, top.evaluation.value - noneValue), design.width),
       wald: wald(covariance),
       ...(robust && (rows.cluster?.count ?? 0) > slopes.length ? { robustWald: wald(robust) } : {}),
     },

@@ -4,7 +4,7 @@ import type { LifeData } from './life-rows.ts';
 import { toLifeRows } from './read-life-rows.ts';
 import { requireMaximum } from './require-maximum.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
-import { climbInStages, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
+import { climbInStages, maximiseWithoutCovariates, MOST_ALPHA } from './maximise-log-life.ts';
 import { clusterWarnings, type RegressionWarning, type TestResult } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
 import type { Covariates } from './survival-data.ts';
@@ -82,10 +82,10 @@ export function weibullRegression(
   requireMaximum(rows, distribution.fixedAlpha === null);
   const design = lifeDesign(data.covariates, rows, ('exit' in data ? data.exit : data.upper).length);
   if (design.width + design.warnings.length === 0) throw new StatisticsError('covariates', 'are none');
-  const none = maximiseLogLife(rows, distribution);
+  const none = maximiseWithoutCovariates(rows, distribution);
   const [gamma, ...alpha] = none.parameters;
   const top = climbInStages(rows, distribution, design, [gamma as number, ...new Float64Array(design.width), ...alpha]);
-  const { separated, ...reported } = estimateRegression(rows, distribution, design, top, none, level);
+  const { separated, ...reported } = estimateRegression(rows, distribution, design, top, none.value, level);
   const warnings = [...design.warnings, ...separated.map(separation)];
   if (!reported.converged) {
     const steps = `no maximum after ${top.iterations} iterations`;
