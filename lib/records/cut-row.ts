@@ -8,6 +8,9 @@ export interface CutRow {
   shown(index: number): string;
   /** Why a cell has no value of its own, such as a spreadsheet's error; null or absent where nothing is known against it. */
   fault?(index: number): string | null;
+  /** The header of a cell in the file, and what would be accepted there, where the column's own name and words are not the file's. */
+  named?(index: number): string;
+  accepted?(index: number): string;
   /** The whole row as it stands in the file. */
   original(): string;
 }

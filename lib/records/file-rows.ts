@@ -38,9 +38,11 @@ export class FileRows implements RowSink {
   row(row: CutRow, line: number): void {
     const problem = this.#batch.write(row, line);
     if (problem) {
-      const value = row.shown(problem.cell);
-      const reason = row.fault?.(problem.cell) ?? problemOf(problem.column, value);
-      this.#put(line, problem.column.name, value, reason, acceptedIn(problem.column), row.original());
+      const { cell, column } = problem;
+      const value = row.shown(cell);
+      const reason = row.fault?.(cell) ?? problemOf(column, value);
+      const accepted = row.accepted?.(cell) ?? acceptedIn(column);
+      this.put(line, row.named?.(cell) ?? column.name, value, reason, accepted, row.original());
       return;
     }
     this.read++;
@@ -52,7 +54,7 @@ export class FileRows implements RowSink {
 
   /** Sets a row aside that cannot be read as cells. */
   broken(line: number, reason: string, accepted: string, original: string): void {
-    this.#put(line, '', '', reason, accepted, original);
+    this.put(line, '', '', reason, accepted, original);
   }
 
   get full(): boolean {
@@ -102,7 +104,8 @@ export class FileRows implements RowSink {
     });
   }
 
-  #put(row: number, column: string, value: string, reason: string, accepted: string, original: string): void {
+  /** Sets a row aside. */
+  put(row: number, column: string, value: string, reason: string, accepted: string, original: string): void {
     this.read++;
     this.setAside++;
     this.#aside.add({ fileId: this.fileId, row, column, value, reason, accepted, original });
