@@ -10,7 +10,6 @@ import { buildShared, firstStages, furtherStages, runAll } from './rebuild-stage
 
 export { livesTable, type DataAccount, type LivesSource } from './lives-source.ts';
 export { pageColumnsStatement } from './life-pages-columns.ts';
-export type { LifeFacts } from './life-facts.ts';
 export { conflicts, judgedLives, judgementsChanged } from './judged-lives.ts';
 export type { Conflict, JudgedLives, JudgementsChanged } from './judged-lives.ts';
 export { livesInParts } from './life-pages-export.ts';
