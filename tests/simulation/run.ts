@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { format, resolveConfig } from 'prettier';
 import { studies } from './studies/index.ts';
 import { playStudy, type Outcome } from './study.ts';
 import { resultsTable } from './results-table.ts';
@@ -31,11 +32,14 @@ for (const study of chosen) {
 }
 if (values.only === '') {
   const file = new URL('RESULTS.md', import.meta.url);
-  writeFileSync(file, resultsTable(outcomes, { fleets, seed }));
+  const text = resultsTable(outcomes, { fleets, seed });
+  writeFileSync(file, await format(text, { ...(await resolveConfig(file)), parser: 'markdown' }));
   process.stdout.write(
     `\nwrote ${readFileSync(file, 'utf8').split('\n').length} lines to tests/simulation/RESULTS.md\n`,
   );
 }
 const broken = outcomes.filter(({ holds }) => !holds);
-process.stdout.write(`\n${outcomes.length - broken.length} of ${outcomes.length} claims hold\n`);
+process.stdout.write(
+  `\n${outcomes.length - broken.length} of ${outcomes.length} claims hold, labelled limits among them\n`,
+);
 process.exitCode = broken.length === 0 ? 0 : 1;
