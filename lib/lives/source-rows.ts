@@ -1,4 +1,4 @@
-import { recordTables, type TableName } from '../../shared/record-tables.ts';
+import { recordTables, type ColumnKind, type TableName } from '../../shared/record-tables.ts';
 import { numberColumn, textColumn, type Engine, type ResultTable } from '../engine/engine.ts';
 import type { LifeFacts } from './life-facts.ts';
 import { cellsStatement, filesStatement, sourceRowsStatement, type RowPlace } from './life-pages-sources.ts';
@@ -36,14 +36,17 @@ export interface SourceRow extends RowPlace {
   readonly cells: readonly (readonly [column: string, value: string])[];
 }
 
+const isNumber = (kind: ColumnKind): boolean => kind === 'number' || kind === 'integer';
+
 const keyOf = (table: string, { fileId, line }: RowPlace): string => `${table} ${fileId} ${line}`;
 
 function filled(table: TableName, result: ResultTable, into: Map<string, SourceRow['cells']>): void {
   const [files, lines] = [numberColumn(result, 'file_id'), numberColumn(result, 'line')];
   for (let row = 0; row < result.rows; row++) {
-    const cells = recordTables[table].flatMap(({ name }): [string, string][] => {
+    const cells = recordTables[table].flatMap(({ name, kind }): [string, string][] => {
       const value = textColumn(result, name)[row] ?? null;
-      return value === null ? [] : [[name, value]];
+      // Whole numbers come from the engine with a point of their own.
+      return value === null ? [] : [[name, isNumber(kind) ? value.replace(/\.0$/, '') : value]];
     });
     into.set(keyOf(table, { fileId: files[row] ?? 0, line: lines[row] ?? 0 }), cells);
   }

@@ -1,5 +1,7 @@
 import { numbersAtRisk, type Figure } from '../../../lib/charts/index.ts';
+import { livesAtRisk } from '../../../lib/view/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
+import { LivesLink } from '../finding/lives-link.tsx';
 
 /** How many lives are still at risk, each number straight under the axis mark it belongs to. */
 export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: Figure }) {
@@ -9,6 +11,11 @@ export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: F
   );
   if (rows.length === 0) return null;
   const [first] = figure.ticks;
+  const behind = (label: string, miles: number, count: number) => {
+    const group = finding.groups.find((candidate) => candidate.label === label);
+    // Ages of the account are whole miles; a tick may be some hair off one.
+    return group === undefined || count === 0 ? null : livesAtRisk(finding, group, Math.round(miles));
+  };
   return (
     <div className={figure.namesLeft ? 'at-risk' : 'at-risk over'}>
       <table style={{ width: figure.width }}>
@@ -29,7 +36,13 @@ export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: F
               <th scope="row">{says}</th>
               {counts.map((count, index) => (
                 <td key={figure.ticks[index]?.miles} style={{ left: figure.ticks[index]?.x ?? first?.x ?? 0 }}>
-                  {count === null ? '' : count.toLocaleString('en-US')}
+                  {count === null ? (
+                    ''
+                  ) : (
+                    <LivesLink behind={behind(group, figure.ticks[index]?.miles ?? 0, count)}>
+                      {count.toLocaleString('en-US')}
+                    </LivesLink>
+                  )}
                 </td>
               ))}
             </tr>

@@ -11,9 +11,9 @@ import { PageLink } from '../frame/page-link.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { RecordsGlance } from '../records/records-glance.tsx';
 import { narrowedTo } from '../scope/narrow.ts';
-import { Emphasised } from './emphasised.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { glanceView } from './glance-view.ts';
+import { ToldAnswer } from './told-answer.tsx';
 
 /** Every question answered in a sentence and a small figure, all under one scope. */
 export function AtAGlance() {
@@ -65,7 +65,7 @@ function Glance({ page }: { page: QuestionPage }) {
       <p className="glance-answer">
         {trouble
           ? `This could not be answered: ${trouble}`
-          : finding && <Emphasised text={finding.answer} emphasis={finding.emphasis} />}
+          : finding && <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />}
       </p>
       {finding ? <FirmnessLine firmness={finding.firmness} /> : <p className="firmness" />}
       {finding && finding.data.lives > 0 ? (

@@ -1,3 +1,4 @@
+import { SetAsideLink } from '../records/set-aside-link.tsx';
 import type { Doubt } from '../../../shared/finding.ts';
 
 const marks = { fails: '†', 'cannot-tell': '?', holds: '·' } as const;
@@ -54,6 +55,7 @@ function DoubtList({ doubts }: { doubts: readonly Doubt[] }) {
           <span className="unseen">{says[state]}</span>
           <b>{withStop(name)}</b> {detail}
           {settledBy !== '' && <small>Settled by: {settledBy}</small>}
+          {name === 'Rows set aside' && <SetAsideLink />}
         </li>
       ))}
     </ul>

@@ -11,12 +11,12 @@ import { QuestionFigure } from '../figure/question-figure.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { narrowedTo } from '../scope/narrow.ts';
 import { HeldDoubts, StandingDoubts } from './doubts.tsx';
-import { Emphasised } from './emphasised.tsx';
 import { figureCaption } from './figure-caption.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { NoLives } from './no-lives.tsx';
 import { NumbersTable } from './numbers-table.tsx';
+import { ToldAnswer } from './told-answer.tsx';
 
 /** One question: its answer, how firm it is, its figure, its doubts, its numbers. */
 export function FindingPage({ question }: { question: QuestionId }) {
@@ -63,9 +63,12 @@ function Answered({ finding, units, settled }: { finding: Finding; units: UnitSy
   return (
     <div className={settled ? undefined : 'stale'}>
       <p className="answer" aria-live="polite">
-        <Emphasised text={finding.answer} emphasis={finding.emphasis} />
+        <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
       </p>
-      <FirmnessLine firmness={finding.firmness} reason={finding.firmnessReason} />
+      <FirmnessLine
+        firmness={finding.firmness}
+        reason={<ToldAnswer finding={finding} text={finding.firmnessReason} emphasis={[]} />}
+      />
       {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
       {none ? (
         <NoLives />

@@ -1,7 +1,8 @@
+import type { ReactNode } from 'react';
 import { firmnessWords, type Firmness } from '../../../shared/finding.ts';
 
 /** How far the answer can be leaned on: up to four cells of ink and a word; the reason beside it. */
-export function FirmnessLine({ firmness, reason }: { firmness: Firmness; reason?: string }) {
+export function FirmnessLine({ firmness, reason }: { firmness: Firmness; reason?: ReactNode }) {
   const cells = firmnessWords.length - firmnessWords.indexOf(firmness);
   return (
     <p className="firmness">

@@ -2,8 +2,10 @@
 
 import { useMemo, useState } from 'react';
 import { findingTable, type FindingTable, type TableRow } from '../../../lib/charts/index.ts';
+import type { Counted } from '../../../lib/view/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
+import { CountLink } from './lives-link.tsx';
 import { orderedRows, type Order } from './ordered-rows.ts';
 
 /** The numbers behind the figure; every column head sorts. */
@@ -26,7 +28,7 @@ export function NumbersTable({ finding, units }: { finding: Finding; units: Unit
           <Heads {...{ table, order, press }} />
           <tbody>
             {orderedRows(table.rows, order).map((row) => (
-              <Row key={row.group} {...{ row, table, names, notes }} />
+              <Row key={row.group} {...{ row, table, names, notes, finding }} />
             ))}
           </tbody>
         </table>
@@ -76,16 +78,35 @@ interface RowProps {
   readonly table: FindingTable;
   readonly names: number;
   readonly notes: readonly string[];
+  readonly finding: Finding;
 }
 
-function Row({ row, table, names, notes }: RowProps) {
+/** Columns that lives can be listed for. */
+const countedBy: Readonly<Record<string, Counted>> = {
+  lives: 'lives',
+  failures: 'failures',
+  'count-vehicles': 'vehicles',
+  'count-leaksSoaked': 'leaksSoaked',
+  'count-leaksClean': 'leaksClean',
+  'count-leaksUnknown': 'leaksUnknown',
+};
+
+function Row({ row, table, names, notes, finding }: RowProps) {
+  const group = finding.groups.find(({ label }) => label === row.group) ?? null;
   return (
     <tr>
-      {row.cells.map(({ text, detail, note }, index) => {
+      {row.cells.map(({ text, detail, note, sort }, index) => {
         const column = table.columns[index];
+        const counted = sort === 0 ? undefined : countedBy[column?.key ?? ''];
         const content = (
           <>
-            {text}
+            {counted === undefined ? (
+              text
+            ) : (
+              <CountLink finding={finding} group={group} counted={counted}>
+                {text}
+              </CountLink>
+            )}
             {note !== '' && <sup> {noteMark(notes.indexOf(note))}</sup>}
             {detail !== '' && <small> {detail}</small>}
           </>

@@ -66,7 +66,16 @@ export function LifeRows({ open, rows, units }: Props) {
                   {reading && !settled ? '…' : (written.get(keyOf(row)) ?? (reading ? 'not to be had any more' : '—'))}
                 </td>
                 <td className="text-cell cells-cell">
-                  {row.cells.map(([column, cell]) => `${column} = ${cell}`).join('; ')}
+                  <details>
+                    <summary>
+                      {row.cells.length} {row.cells.length === 1 ? 'cell' : 'cells'}
+                    </summary>
+                    {row.cells.map(([column, cell]) => (
+                      <span key={column}>
+                        {column} = {cell}
+                      </span>
+                    ))}
+                  </details>
                 </td>
               </tr>
             ))}

@@ -37,7 +37,7 @@ export function LifeStrips({ histories, units, chosen }: Props) {
   return (
     <div className="strips" ref={box}>
       {histories.map((history) => (
-        <div key={`${history.axle} ${history.side}`} className="strip">
+        <div key={`${history.axle} ${history.side}`} className="life-strip">
           <h4>
             {valueSays('position', `${history.axle} ${history.side}`)}
             {history.role !== null && ` · ${history.role}`}

@@ -29,6 +29,8 @@ const text = (
 const endSays = ({ state, mode, inferred }: ListedLife): string =>
   `${lifeSays(state, mode)}${inferred ? ' (inferred)' : ''}`;
 
+const builds: Readonly<Record<string, string>> = { adjusted: 'by hand', spacer: 'by spacer' };
+
 /** The columns in the order shown; all together as wide as the page. */
 export const livesColumns: readonly LivesColumn[] = [
   text('unit_id', 'vehicle', 104, ({ unitId }) => unitId),
@@ -43,7 +45,7 @@ export const livesColumns: readonly LivesColumn[] = [
   text('state', 'how it ended', 200, endSays),
   text('shop', 'fitted by', 108, ({ shop }) => valueSays('shop', shop)),
   text('lubricant', 'lubricant', 100, ({ lubricant }) => valueSays('lubricant', lubricant)),
-  text('hub_build', 'hub build', 96, ({ hubBuild }) => valueSays('hub_build', hubBuild)),
+  text('hub_build', 'hub build', 88, ({ hubBuild }) => builds[hubBuild] ?? valueSays('hub_build', hubBuild)),
 ];
 
 /** The line as a sentence, for the link that opens it. */

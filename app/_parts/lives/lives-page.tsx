@@ -91,7 +91,7 @@ function Answer({
   component: ListedProps['component'];
   units: UnitSystem;
 }) {
-  const { changePick, pick } = usePick();
+  const { changePick } = usePick();
   if (found.lives === 0) return <b>No life is listed.</b>;
   const states = stateCounts(found);
   return (
@@ -101,8 +101,8 @@ function Answer({
         `, with ${counted(found.episodes, 'failure')} of the kind asked for found in them`}:{' '}
       {states.map(({ state, says }, place) => (
         <span key={state}>
-          {pick.ended.length === 1 ? (
-            says
+          {states.length === 1 ? (
+            <>all {says.replace(/^[\d,]+ /, '')}</>
           ) : (
             <button type="button" className="scope-word" onClick={() => changePick({ ended: [state] })}>
               <span className="unseen">List only: </span>

@@ -87,7 +87,7 @@ function Told({ life, open, units }: { life: Opened; open: OpenRecordSet; units:
             <ul>
               {ended.altered.map(({ had, becomes }) => (
                 <li key={had}>
-                  {had}, it would have ended <b>{stateWords[becomes]}</b>.
+                  {had}, it would count as <b>{stateWords[becomes]}</b>.
                 </li>
               ))}
             </ul>

@@ -17,7 +17,7 @@ export function PickLine({ units }: { units: UnitSystem }) {
   const narrowed = pick.ended.length > 0 || pick.vehicle !== '' || further.length > 0;
   return (
     <div className="pick">
-      <p className="pick-sentence">
+      <div className="pick-sentence">
         Listed are lives that{' '}
         <Chooser label="How they ended" word={endedSays(pick.ended)}>
           <EndedChoice ended={pick.ended} onChoose={(ended) => changePick({ ended })} />
@@ -41,7 +41,7 @@ export function PickLine({ units }: { units: UnitSystem }) {
             List all of the scope
           </button>
         )}
-      </p>
+      </div>
       <VehicleSearch vehicle={pick.vehicle} onSeek={(vehicle) => changePick({ vehicle })} />
     </div>
   );

@@ -8,6 +8,7 @@ import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
 import { useProcedureDraft } from '../../_state/use-procedure-draft.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
+import { Emphasised } from '../finding/emphasised.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { ApplyBar } from './apply-bar.tsx';
 import { Conflicts } from './conflicts.tsx';
@@ -59,7 +60,7 @@ function Opened({ open, judged }: { open: OpenRecordSet; judged: JudgedLives | n
   return (
     <>
       <p className="answer" aria-live="polite">
-        {judged !== null && procedureAnswer(applied, judged)}
+        {judged !== null && <Emphasised {...procedureAnswer(applied, judged)} />}
       </p>
       {open.report.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
       <p className="governs">

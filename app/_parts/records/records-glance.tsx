@@ -20,7 +20,16 @@ export function RecordsGlance() {
       </PageLink>
       : {kept.toLocaleString('en-US')} of {read.toLocaleString('en-US')} rows ({shareOf(kept, read)}) from{' '}
       {files.length} {files.length === 1 ? 'file' : 'files'};{' '}
-      {setAside === 0 ? 'none set aside' : `${setAside.toLocaleString('en-US')} set aside, each with its reason`}
+      {setAside === 0 ? (
+        'none set aside'
+      ) : (
+        <>
+          <PageLink className="count-link" path="/records/" search={search}>
+            {setAside.toLocaleString('en-US')}
+          </PageLink>{' '}
+          set aside, each with its reason
+        </>
+      )}
       {refused > 0 && `; ${refused} ${refused === 1 ? 'file' : 'files'} not used`}
       {observedFrom !== null && observedTo !== null && `; watched from ${observedFrom} to ${observedTo}`}.
     </p>
