@@ -1,6 +1,9 @@
+import { benchRecords } from './records.ts';
 import { benchStatistics } from './statistics.ts';
 
-/** `npm run bench` times everything; `npm run bench -- statistics [task]` or `-- questions` one part. */
-const [part = '', only] = process.argv.slice(2);
-if (part !== 'statistics') await import('./questions.ts');
-if (part !== 'questions' && !benchStatistics(only)) process.exitCode = 1;
+/** `npm run bench` times everything; `npm run bench -- statistics [task]`, `-- records` or `-- questions` one part. */
+const [part, only] = process.argv.slice(2);
+const asked = (name: string): boolean => part === undefined || part === name;
+if (asked('questions')) await import('./questions.ts');
+if (asked('records') && !(await benchRecords())) process.exitCode = 1;
+if (asked('statistics') && !benchStatistics(only)) process.exitCode = 1;
