@@ -26,7 +26,7 @@ export function OpenRecordsDialog({ open, onClose }: { open: boolean; onClose: (
       <h2 id="open-records">Open records</h2>
       <p>
         Choose files or a folder, or drop them anywhere on the page. They are read in this browser and never leave it.
-        CSV, TSV and Arrow files are told apart by how their names begin:
+        Workbooks, CSV, Parquet, Arrow and JSON lines, packed or not, are told apart by how their names begin:
       </p>
       <dl>
         {tables.map(([name, says]) => (
