@@ -101,6 +101,8 @@ export type {
   FittedFailures,
   FittedRatios,
 } from './attributable-fraction-of-fit.ts';
+export { excessShare } from './excess-share.ts';
+export type { ExcessShare, ExcessShareOptions } from './excess-share.ts';
 export { proportionalHazardsTest } from './proportional-hazards-test.ts';
 export type {
   ProportionalHazardsOptions,

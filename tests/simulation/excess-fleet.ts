@@ -39,6 +39,12 @@ const SHAPE = 1.4;
 const baseline = ({ scale, duty }: ExcessPlan, shop: number, heavy: number, age: number): number =>
   (heavy ? duty : 1) * (age / (scale[shop] as number)) ** SHAPE;
 
+function cumulativeHazard(plan: ExcessPlan, shop: number, heavy: number, exposed: boolean, age: number): number {
+  const early = baseline(plan, shop, heavy, Math.min(age, plan.cut));
+  const later = baseline(plan, shop, heavy, age) - early;
+  return exposed ? plan.early * early + plan.later * later : early + later;
+}
+
 /** Age at which the cumulative hazard is reached. */
 function ageAt(plan: ExcessPlan, shop: number, heavy: number, exposed: boolean, hazard: number): number {
   const atCut = baseline(plan, shop, heavy, plan.cut);
@@ -105,4 +111,18 @@ export function drawExcessFleet(plan: ExcessPlan, random: Random) {
     cluster: Int32Array.from(rows, ({ vehicle }) => vehicle),
     covariates: { exposed: column('exposed'), heavy: column('heavy') },
   };
+}
+
+/** Share failed by an age over all lives, late ones and those never seen included: as recorded, and had none been exposed. */
+export function trueFailed(plan: ExcessPlan, age: number) {
+  let [asRecorded, without] = [0, 0];
+  for (let shop = 0; shop < 3; shop++)
+    for (const heavy of [0, 1] as const) {
+      const part = (heavy ? 0.4 : 0.6) / 3;
+      const share = plan.exposedShare[shop]?.[heavy] as number;
+      const failed = (exposed: boolean) => -Math.expm1(-cumulativeHazard(plan, shop, heavy, exposed, age));
+      asRecorded += part * (share * failed(true) + (1 - share) * failed(false));
+      without += part * failed(false);
+    }
+  return { asRecorded, without, excessShare: 1 - without / asRecorded };
 }
