@@ -49,10 +49,13 @@ export const cellUnitFacts: Readonly<Record<CellUnit, CellUnitFacts>> = {
   d: { quantity: 'hours', times: 24, over: 1 },
 };
 
-/** A number of a cell in the unit kept inside: miles, lbf·ft, inches or hours. */
+/**
+ * A number of a cell in the unit kept inside: miles, lbf·ft, inches or hours. Twelve digits are kept, so
+ * that 0.127 mm are the 0.005 in of a limit and not a hair more.
+ */
 export function inside(value: number, unit: CellUnit): number {
   const { times, over } = cellUnitFacts[unit];
-  return (value * times) / over;
+  return times === 1 && over === 1 ? value : Number(((value * times) / over).toPrecision(12));
 }
 
 export type UnitSystem = 'us' | 'metric';

@@ -43,6 +43,18 @@ export function readPosition(
   );
 }
 
+/** All positions that a spelling may mean on a unit, where it says too little by itself. */
+export function positionChoices(
+  text: string,
+  side: string | null,
+  roles: readonly string[],
+  settings: PositionSettings,
+): Position[] {
+  const tokens = [...positionTokens(text, false), ...positionTokens(side ?? '', true)];
+  const outcomes = waysToRead(tokens).map((way) => outcomeOf(way, tokens, roles, settings));
+  return positionsOf(outcomes.filter(({ weak }) => !weak));
+}
+
 const withUnit = (roles: readonly string[]): string => `a unit with the axles ${roles.join(', ')}`;
 
 function byRule(

@@ -1,0 +1,42 @@
+import type { ColumnPart } from '../../../../shared/column-map.ts';
+import { partClasses } from '../../../../shared/vocabulary.ts';
+import { wordOf } from '../cell-words.ts';
+import type { ColumnProfile } from './column-profile.ts';
+import { wordMeaning } from './header-score.ts';
+
+export interface PartFlags {
+  readonly profiles: readonly ColumnProfile[];
+  /** Each flag as a word of the list of replaced parts. */
+  readonly parts: readonly ColumnPart[];
+}
+
+const partNamed = wordMeaning('replaced', partClasses);
+const yesOrNo = wordMeaning('checked', ['yes', 'no']);
+const mostTexts = 6;
+
+/** Columns that say of one part each whether it was replaced: `Seal` Y, `Bearings` N. A lone one may mean anything. */
+export function partFlags(profiles: readonly ColumnProfile[]): PartFlags | null {
+  const flags = profiles.flatMap((profile) => {
+    const part = partOfHeader(profile.header);
+    return part !== null && isFlag(profile) ? [{ profile, part: flagPart(profile, part) }] : [];
+  });
+  if (flags.length < 2) return null;
+  return { profiles: flags.map(({ profile }) => profile), parts: flags.map(({ part }) => part) };
+}
+
+function partOfHeader(header: string): string | null {
+  const bare = wordOf(header)
+    .replaceAll(/[_-]/g, ' ')
+    .replaceAll(/\b(replaced?|repl|new|installed|changed|renewed|r&r|y n|y\/n)\b|[?()]/g, ' ')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+  return partNamed(bare) ?? null;
+}
+
+const isFlag = ({ texts, filled }: ColumnProfile): boolean =>
+  filled > 0 && texts.length <= mostTexts && texts.every(([text]) => yesOrNo(text) !== undefined);
+
+function flagPart({ header, texts, blanks }: ColumnProfile, part: string): ColumnPart {
+  const words = texts.map(([text]) => [wordOf(text), yesOrNo(text) === 'yes' ? part : ''] as const);
+  return { header, words: Object.fromEntries([...words, ...blanks.map((text) => [text, ''] as const)]) };
+}
