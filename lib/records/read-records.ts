@@ -1,15 +1,21 @@
 import { sha256 } from 'hash-wasm';
 import { defaultChoices } from '../../shared/choices.ts';
+import type { ColumnMap } from '../../shared/column-map.ts';
 import type { FileAccount, Progress, ReadReport } from '../../shared/record-set.ts';
 import type { SourceChoice } from '../../shared/source-choice.ts';
 import type { Engine } from '../engine/engine.ts';
-import { identifiedTables, setAsideDuplicates } from './duplicates.ts';
+import { mapsAmong, type MapsFound } from './column-map/saved-maps.ts';
+import { UnitRoles, unitRolesIn } from './column-map/unit-roles.ts';
+import { identifiedTables, setAsideDuplicates, type Originals } from './duplicates.ts';
 import { IdentityIndex } from './identity-index.ts';
-import { readFile, refusedFile, type ReadingJob } from './read-file.ts';
+import { originalRows } from './original-rows.ts';
+import { plannedFiles, type Plan } from './planned-files.ts';
+import { feeds, nothingOf, readFile, refusedFile, type ReadingJob } from './read-file.ts';
 import { readRecordSetFile, type OwnWords } from './record-set-file.ts';
 import type { RecordSource } from './record-source.ts';
-import { folderOf, noTable, sortedSources, type SortedSources } from './sorted-sources.ts';
+import { folderOf, sortedSources, type SortedSources } from './sorted-sources.ts';
 import { Staging } from './staging.ts';
+import { withoutRepeated } from './without-repeated.ts';
 import { unpackedSources, type UnpackedSources } from './unpacked-sources.ts';
 
 export interface ReadOptions {
@@ -17,6 +23,8 @@ export interface ReadOptions {
   readonly onProgress?: (progress: Progress) => void;
   /** Which sheet and which row of headers, by the name of a file; found without being told, too. */
   readonly choices?: Readonly<Record<string, SourceChoice>>;
+  /** Column maps beside those that lie among the sources or in their `record-set.json`. */
+  readonly maps?: readonly ColumnMap[];
 }
 
 /**
@@ -29,62 +37,109 @@ export interface ReadOptions {
 export async function readRecords(
   engine: Engine,
   sources: readonly RecordSource[],
-  { signal, onProgress = () => undefined, choices = {} }: ReadOptions = {},
+  { signal, onProgress = () => undefined, choices = {}, maps = [] }: ReadOptions = {},
 ): Promise<ReadReport> {
   const unpacked = await unpackedSources(sources);
-  const sorted = sortedSources(unpacked.sources);
+  const saved = await mapsAmong(unpacked.sources);
+  const sorted = sortedSources(saved.sources);
   const own = await readRecordSetFile(sorted.recordSets);
+  const known = [...maps, ...saved.maps, ...Object.values(own.said.columnMaps ?? {})];
+  const plan = await plannedFiles(sorted, known, choices, signal);
   const staging = new Staging(engine);
   const job: ReadingJob = {
     staging,
     ids: new Map(identifiedTables.map((table) => [table, new IdentityIndex()])),
-    totalBytes: sorted.tables.reduce((sum, { source }) => sum + source.size, 0),
+    totalBytes: plan.files.reduce((sum, { source }) => sum + source.size, 0),
     signal,
     onProgress,
     choices,
+    headers: new Map(),
     notes: [...unpacked.notes],
+    roles: new UnitRoles(),
     doneBytes: 0,
   };
   try {
     await staging.prepare();
-    const read = await readTables(job, sorted);
-    onProgress({ doing: 'Looking for ids used twice', share: null });
-    const tables = await withoutDuplicates(engine, job, read);
-    const files = [...tables, ...unread(sorted, own, unpacked)];
+    const read = await readTables(engine, job, plan);
+    onProgress({ doing: 'Looking for rows said twice', share: null });
+    const once = await withoutDuplicates(engine, job, plan, read);
+    const tables = await withoutRepeated(
+      engine,
+      job,
+      plan.files,
+      once,
+      (own.said.choices ?? defaultChoices).duplicates,
+    );
+    const files = [...tables, ...unread(plan, own, unpacked, saved)];
     await staging.publish(files, signal);
-    return await reportOf(own, files, sorted, folderOf(sources), job.notes);
+    return await reportOf(
+      own,
+      files.filter(({ table, read, refused }) => table !== null || read > 0 || refused !== null),
+      sorted,
+      folderOf(sources),
+      job.notes,
+    );
   } finally {
     await staging.drop();
   }
 }
 
-/** One after the other; a file that was read already under another name is not read again. */
-async function readTables(job: ReadingJob, { tables }: SortedSources): Promise<FileAccount[]> {
+/**
+ * One after the other, units first: places on a vehicle are read by its axles. A file that was read
+ * already under another name is not read again.
+ */
+async function readTables(engine: Engine, job: ReadingJob, { files }: Plan): Promise<FileAccount[]> {
   const accounts: FileAccount[] = [];
-  for (const [fileId, { source, table }] of tables.entries()) {
-    const account = await readFile(source, table, fileId, job);
+  const units = files.filter((file) => feeds(file, 'units'));
+  for (const file of [...units, ...files.filter((file) => !units.includes(file))]) {
+    if (file.map !== null && file !== units[0]) await knowUnits(engine, job);
+    const read = await readFile(file, job);
+    // Units went first, so that the numbers before theirs may have no account yet.
     const twin = accounts.find(
-      (earlier) => earlier.refused === null && earlier.table === table && earlier.fingerprint === account.fingerprint,
+      (earlier: FileAccount | undefined) =>
+        earlier?.refused === null &&
+        read.some(({ table, fingerprint }) => earlier.table === table && earlier.fingerprint === fingerprint),
     );
-    if (account.refused === null && twin) {
-      await job.staging.forget(table, fileId);
-      const refused = `is the same as ${twin.name}, byte for byte, and counts once`;
-      accounts.push(refusedFile(source.name, table, refused, account.fingerprint));
-    } else accounts.push(account);
+    for (const [index, fileId] of file.fileIds.entries()) {
+      const account = read[index] ?? nothingOf(file.source.name);
+      accounts[fileId] = twin && account.refused === null ? await twice(job, account, fileId, twin, index) : account;
+    }
   }
   return accounts;
+}
+
+async function twice(
+  { staging }: ReadingJob,
+  { name, table, fingerprint }: FileAccount,
+  fileId: number,
+  twin: FileAccount,
+  index: number,
+): Promise<FileAccount> {
+  await staging.forget(table ?? 'services', fileId);
+  const why = `is the same as ${twin.name}, byte for byte, and counts once`;
+  return index === 0 ? refusedFile(name, table, why, fingerprint) : nothingOf(name);
+}
+
+/** The axles of the units read so far. */
+async function knowUnits(engine: Engine, job: ReadingJob): Promise<void> {
+  const { staging } = job;
+  if (job.roles.size > 0 || !staging.has('units', 'unit_id')) return;
+  job.roles = await unitRolesIn(engine, staging.table('units'), staging.has('units', 'former_ids'));
 }
 
 /** The accounts once rows whose id stood before have been set aside. */
 async function withoutDuplicates(
   engine: Engine,
-  { staging, signal }: ReadingJob,
+  job: ReadingJob,
+  { files }: Plan,
   accounts: readonly FileAccount[],
 ): Promise<FileAccount[]> {
+  const { staging, signal } = job;
+  const originals: Originals = (places) => originalRows(places, files, job);
   const names = accounts.map(({ name }) => name);
   const twice = new Map<number, number>();
   for (const table of identifiedTables) {
-    const counts = await setAsideDuplicates(engine, staging, table, names, signal);
+    const counts = await setAsideDuplicates(engine, staging, table, names, originals, signal);
     for (const [fileId, count] of counts) twice.set(fileId, count);
   }
   return accounts.map((account, fileId) => {
@@ -93,11 +148,8 @@ async function withoutDuplicates(
   });
 }
 
-const unread = ({ unnamed }: SortedSources, { refused }: OwnWords, unpacked: UnpackedSources): FileAccount[] => [
-  ...unpacked.refused.map(({ name, why }) => refusedFile(name, null, why)),
-  ...unnamed.map(({ name }) => refusedFile(name, null, noTable)),
-  ...refused.map(({ name, why }) => refusedFile(name, null, why)),
-];
+const unread = (plan: Plan, own: OwnWords, unpacked: UnpackedSources, saved: MapsFound): FileAccount[] =>
+  [unpacked, plan, own, saved].flatMap(({ refused }) => refused.map(({ name, why }) => refusedFile(name, null, why)));
 
 async function reportOf(
   { said, refused }: OwnWords,

@@ -44,6 +44,11 @@ export class Staging {
     return identifier(this.#name(name));
   }
 
+  /** Columns of the contract that a table in the making has so far. */
+  columns(table: TableName): string[] {
+    return this.#present[table].map(({ name }) => name);
+  }
+
   async prepare(): Promise<void> {
     for (const table of tableNames) {
       await this.engine.run(sql`create or replace table ${this.table(table)} (file_id integer, line bigint)`);
@@ -53,6 +58,9 @@ export class Staging {
     );
     await this.engine.run(
       sql`create or replace table ${this.table('suspects')} (file_id integer, line bigint, original varchar)`,
+    );
+    await this.engine.run(
+      sql`create or replace table ${identifier(this.#name('repeated'))} ("table" varchar, id varchar, kept_id varchar)`,
     );
     await this.engine.run(sql`create or replace table ${this.table('files')} (${fileColumns})`);
   }
@@ -68,6 +76,11 @@ export class Staging {
     }
   }
 
+  /** Whether any file read so far has a column. */
+  has(table: TableName, name: string): boolean {
+    return this.#present[table].some((column) => column.name === name);
+  }
+
   /** Appends rows of a file that has these columns, and maybe not all that other files have. */
   appendRows(table: TableName, { file_id, line, ...columns }: BatchColumns): Promise<number> {
     const cells = this.#present[table].map((column): [string, AppendColumn] => [
@@ -77,7 +90,10 @@ export class Staging {
     return this.engine.append(this.#name(table), { file_id, line, ...Object.fromEntries(cells) });
   }
 
-  append(name: 'set_aside' | 'suspects', columns: Record<string, AppendColumn>): Promise<number> {
+  append(
+    name: 'set_aside' | 'suspects' | 'twice' | 'repeated',
+    columns: Record<string, AppendColumn>,
+  ): Promise<number> {
     return this.engine.append(this.#name(name), columns);
   }
 
@@ -105,6 +121,7 @@ export class Staging {
       sql`create or replace table set_aside as
         select name as file, "row", "column", value, reason, accepted, original
         from ${this.table('set_aside')} join ${this.table('files')} using (file_id) order by file_id, "row"`,
+      sql`create or replace table duplicate_ids as select * from ${identifier(this.#name('repeated'))}`,
       sql`drop table if exists files`,
       sql`alter table ${this.table('files')} rename to files`,
       ...tableNames.flatMap((table) => [
@@ -119,8 +136,8 @@ export class Staging {
 
   /** Clears away what was not published. */
   async drop(): Promise<void> {
-    for (const name of [...tableNames, 'set_aside', 'suspects', 'twice', 'files'] as const) {
-      await this.engine.run(sql`drop table if exists ${this.table(name)}`);
+    for (const name of [...tableNames, 'set_aside', 'suspects', 'twice', 'repeated', 'files'] as const) {
+      await this.engine.run(sql`drop table if exists ${identifier(this.#name(name))}`);
     }
   }
 

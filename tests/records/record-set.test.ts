@@ -205,7 +205,7 @@ describe('while it reads', () => {
         onProgress: (progress) => told.push(progress),
       },
     );
-    expect(told[0]).toEqual({ doing: 'Reading services.csv', share: expect.any(Number) as number });
+    expect(told[0]).toEqual({ doing: 'Reading units.csv', share: expect.any(Number) as number });
     const shares = told.flatMap(({ share }) => (share === null ? [] : [share]));
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
     expect(shares.at(-1)).toBe(1);

@@ -1,0 +1,137 @@
+import type { Choices } from '../../shared/choices.ts';
+import { recordTables } from '../../shared/record-tables.ts';
+import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
+import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
+import type { Staging } from './staging.ts';
+
+/** Tables of rows about a wheel end on a day, of which the same may have been said twice. */
+export const eventTables = ['services', 'inspections', 'failures'] as const;
+type EventTable = (typeof eventTables)[number];
+
+/** A row that says what another one said already. */
+export interface RepeatedRow {
+  readonly fileId: number;
+  readonly line: number;
+  readonly id: string;
+  /** The row that is kept instead. */
+  readonly keptFile: number;
+  readonly keptLine: number;
+  readonly keptId: string;
+  /** The day it bears where it is an order opened again, else null. */
+  readonly reopened: string | null;
+  readonly keptDate: string;
+}
+
+/** Columns by which a row is known, or points at others: they are no part of what it says. */
+const notSaid = new Set(['service_id', 'inspection_id', 'failure_id', 'order_id', 'repair_service_id']);
+
+/** Orders opened again with no miles written are the same only so soon after. */
+const soonDays = 90;
+
+const place = sql`unit_id, axle, side`;
+
+/** Columns that say something beyond where and when. */
+const telling = (staging: Staging, table: EventTable): string[] =>
+  staging.columns(table).filter((name) => !notSaid.has(name) && !['unit_id', 'axle', 'side', 'date'].includes(name));
+
+/** What a row says, as one number: of rows of one wheel end no two differ and share it. */
+const said = (columns: readonly string[]): Statement =>
+  sql`hash(${joinSql(
+    columns.map((name) => sql`${identifier(name)}`),
+    ', ',
+  )})`;
+
+/** A row that says nothing beyond where and when, but for a comment, is the same as no other. */
+const saysAny = (columns: readonly string[]): Statement =>
+  joinSql(
+    [sql`false`, ...columns.flatMap((name) => (name === 'comment' ? [] : [sql`${identifier(name)} is not null`]))],
+    ' or ',
+  );
+
+/** Of rows alike the one with the least id is kept, so that the order of rows and files decides nothing. */
+const samePayload = (staging: Staging, table: EventTable): Statement => {
+  const columns = telling(staging, table);
+  const [rows, id] = [staging.table(table), identifier(recordTables[table][0]!.name)];
+  return sql`
+  with suspects as (
+    select r.*, ${said(columns)} as says from ${rows} r
+    semi join (select ${place}, date from ${rows} group by all having count(*) > 1) p using (${place}, date) where ${saysAny(columns)}
+  )
+  select file_id, line, ${id} as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
+    first_value(${id}) over alike as kept_id, null::varchar as reopened, cast(date as varchar) as kept_date
+  from suspects window alike as (partition by ${place}, date, says order by ${id}, file_id, line)
+  qualify row_number() over alike > 1`;
+};
+
+/** The same order again at a later date: the first date is kept, since the work was done then. */
+const reopenedOrders = (staging: Staging): Statement => {
+  const columns = telling(staging, 'services');
+  const rows = staging.table('services');
+  const miles = staging.columns('services').includes('miles') ? sql`miles` : sql`null`;
+  return sql`
+  with suspects as (
+    select r.*, ${said(columns)} as says, ${miles} as ran from ${rows} r
+    semi join (select order_id, ${place} from ${rows} where order_id is not null group by all having count(*) > 1) p using (order_id, ${place}) where ${saysAny(columns)}
+  )
+  select file_id, line, service_id as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
+    first_value(service_id) over alike as kept_id, cast(date as varchar) as reopened, cast(first_value(date) over alike as varchar) as kept_date
+  from suspects window alike as (partition by order_id, ${place}, says order by date, service_id, file_id, line)
+  qualify date > first_value(date) over alike and (ran is not null or date - first_value(date) over alike <= ${soonDays})`;
+};
+
+async function found(engine: Engine, statement: Statement, signal?: AbortSignal): Promise<RepeatedRow[]> {
+  const answer = await engine.query(statement, signal);
+  const number = (name: string) => numberColumn(answer, name);
+  const text = (name: string) => textColumn(answer, name);
+  const [file, line, keptFile, keptLine] = ['file_id', 'line', 'kept_file', 'kept_line'].map(number) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  const [id, keptId, reopened, keptDate] = [text('id'), text('kept_id'), text('reopened'), text('kept_date')];
+  return Array.from({ length: answer.rows }, (_, row) => ({
+    ...{ fileId: file[row]!, line: line[row]!, id: id[row]!, keptFile: keptFile[row]!, keptLine: keptLine[row]! },
+    ...{ keptId: keptId[row]!, reopened: reopened[row] ?? null, keptDate: keptDate[row]! },
+  }));
+}
+
+async function take(engine: Engine, staging: Staging, table: EventTable, rows: readonly RepeatedRow[]): Promise<void> {
+  if (rows.length === 0) return;
+  await engine.run(sql`create or replace table ${staging.table('twice')} (file_id integer, line bigint)`);
+  const places = { file_id: rows.map(({ fileId }) => fileId), line: rows.map(({ line }) => line) };
+  await staging.append('twice', {
+    file_id: Float64Array.from(places.file_id),
+    line: Float64Array.from(places.line),
+  });
+  await engine.run(
+    sql`delete from ${staging.table(table)} where (file_id, line) in (select (file_id, line) from ${staging.table('twice')})`,
+  );
+  await staging.append('repeated', {
+    table: rows.map(() => table),
+    id: rows.map(({ id }) => id),
+    kept_id: rows.map(({ keptId }) => keptId),
+  });
+}
+
+/**
+ * Takes out of a table the rows that say what another row said: the same under another id, and orders
+ * opened again. Ids of rows taken out stay known by `duplicate_ids`, so that links to them lead on.
+ * @returns the rows taken out, for the account of what was set aside
+ */
+export async function takeRepeatedRows(
+  engine: Engine,
+  staging: Staging,
+  table: EventTable,
+  { samePayload: same, reopenedOrders: reopened }: Choices['duplicates'],
+  signal?: AbortSignal,
+): Promise<RepeatedRow[]> {
+  const columns = staging.columns(table);
+  if (!columns.includes('date') || telling(staging, table).length === 0) return [];
+  const rows = same ? await found(engine, samePayload(staging, table), signal) : [];
+  await take(engine, staging, table, rows);
+  if (table !== 'services' || !reopened || !columns.includes('order_id')) return rows;
+  const again = await found(engine, reopenedOrders(staging), signal);
+  await take(engine, staging, table, again);
+  return [...rows, ...again];
+}
