@@ -120,7 +120,7 @@ export interface StripTick {
 export function stripTicks({ width, span, unitSystem }: StripOptions): StripTick[] {
   const { factor, symbol } = displayUnit('miles', unitSystem);
   const [from, to] = [span.from * factor, span.to * factor];
-  const rough = (to - from) / Math.max(2, Math.floor(width / 130));
+  const rough = (to - from) / Math.max(2, Math.floor(width / 95));
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((times) => times * power).find((size) => size >= rough) ?? rough;
   const at = place(span, width);

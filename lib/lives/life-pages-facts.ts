@@ -22,15 +22,15 @@ select l.life_id, l.unit_id, l.axle, l.side, l.role, l.state, l.mode, l.install_
   n.deep as next_deep, n.with_seal as next_with_seal, n.state as next_state,
   n.other_failed, n.mate_failed_by_row, n.mate_failed_by_order,
   cast(w.observed_from as varchar) as observed_from, cast(w.observed_to as varchar) as observed_to
-from life l cross join observation w join slots o on true left join failed f on true left join next n on true`;
+from life l join work_unit_spans w on w.unit_id = l.unit_id join slots o on true left join failed f on true left join next n on true`;
 
 /** The unit's own end, and rows of the wheel end dated after it: they are not used, and would be had it not left. */
 export const unitEndStatement = (unitId: string, axle: number, side: string): Statement => sql`
-select s.has_left, cast(s.out_date as varchar) as out_date, k.last_day <= w.observed_to as known_to_the_end, cast(k.last_day as varchar) as last_day,
+select s.has_left, cast(s.out_date as varchar) as out_date, k.last_day <= s.observed_to as known_to_the_end, cast(k.last_day as varchar) as last_day,
   (select cast(count(*) as double) from (
-    select date from services where unit_id = ${unitId} and axle = ${axle} and side = ${side}
-    union all select date from failures where unit_id = ${unitId} and axle = ${axle} and side = ${side}) e where e.date > s.out_date) as rows_after
-from work_unit_spans s join work_unit_miles k on k.unit_id = s.unit_id cross join observation w where s.unit_id = ${unitId}`;
+    select date from fleet_services where unit_id = ${unitId} and axle = ${axle} and side = ${side}
+    union all select date from fleet_failures where unit_id = ${unitId} and axle = ${axle} and side = ${side}) e where e.date > s.out_date) as rows_after
+from work_unit_spans s join work_unit_miles k on k.unit_id = s.unit_id where s.unit_id = ${unitId}`;
 
 /** The failure that ended a life: its repair by this component's renewals, and how many rows report its episode. */
 export const failureStatement = (
@@ -61,7 +61,7 @@ with r as (select * from ${tables(component).renewals} where wheel_end = ${wheel
 mate as (select mate from work_mates where wheel_end = ${wheelEnd}),
 failed as (
   select distinct x.failure_id from r join ${tables(component).slotted} x on x.wheel_end in (select mate from mate) and not x.by_fastener
-  join services m on m.service_id = coalesce(case when x.repair_known then x.repair_service_id end, x.repaired_by)
+  join fleet_services m on m.service_id = coalesce(case when x.repair_known then x.repair_service_id end, x.repaired_by)
     and m.unit_id = r.unit_id and ${sameJob}
 ), ordered as (
   select m.service_id, m.reason from r join work_placed_services m on m.wheel_end in (select mate from mate) and ${sameJob}

@@ -13,18 +13,18 @@ function ownRows({ component, wheelEnd, slot, unitId, failure, next, startMiles,
   const until = Number.isFinite(to) ? sql`at_miles <= ${to}` : sql`true`;
   return [
     sql`select 'units' as "table", unit_id as id, 'vehicle' as part, in_service_miles as miles, cast(in_service_date as varchar) as day,
-      'measured' as quality, file_id, line from units where unit_id = ${unitId}`,
-    sql`select 'services', service_id, case when ordinal = ${slot} then 'fitted' else 'renewed' end, at_miles, cast(date as varchar), miles_quality, file_id, line
+      'measured' as quality, cast(null as varchar) as rule, file_id, line from fleet_unit_rows where unit_id = ${unitId}`,
+    sql`select 'services', service_id, case when ordinal = ${slot} then 'fitted' else 'renewed' end, at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
       from ${renewals(component)} where wheel_end = ${wheelEnd} and ordinal in (${slot}, ${slot + 1})`,
     sql`select 'failures', failure_id, case when failure_id = ${failure?.failureId ?? null} then 'failed'
         when by_fastener then 'fastener' when failed_component = ${component} then 'report' when repaired_by = ${next?.serviceId ?? null} then 'other-repaired' else 'other' end,
-      at_miles, cast(date as varchar), miles_quality, file_id, line
+      at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
       from ${slotted(component)} where wheel_end = ${wheelEnd} and slot = ${slot}`,
-    sql`select 'services', service_id, 'touched', at_miles, cast(date as varchar), miles_quality, file_id, line
+    sql`select 'services', service_id, 'touched', at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
       from work_placed_services where wheel_end = ${wheelEnd} and at_miles >= ${from} and ${until}
         and service_id not in (select service_id from ${renewals(component)} where wheel_end = ${wheelEnd})`,
     sql`select 'inspections', inspection_id, case when checked <> 'yes' or leak is null then 'seen' when leak = 0 then 'dry' when leak = 1 then 'damp' else 'leaking' end,
-      at_miles, cast(date as varchar), miles_quality, file_id, line
+      at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
       from work_placed_inspections where wheel_end = ${wheelEnd} and at_miles >= ${from} and ${until}`,
   ];
 }
@@ -37,27 +37,27 @@ function mateRows({ next }: LifeFacts): Statement[] {
     ...(mateFailure === null
       ? []
       : [
-          sql`select 'failures', failure_id, 'mate-failed', at_miles, cast(date as varchar), miles_quality, file_id, line
+          sql`select 'failures', failure_id, 'mate-failed', at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
             from work_placed_failures where failure_id = ${mateFailure.failureId}`,
         ]),
     ...(mateOrder === null
       ? []
       : [
-          sql`select 'services', service_id, 'mate-ordered', at_miles, cast(date as varchar), miles_quality, file_id, line
+          sql`select 'services', service_id, 'mate-ordered', at_miles, cast(date as varchar), miles_quality, miles_rule, file_id, line
             from work_placed_services where service_id = ${mateOrder.serviceId}`,
         ]),
   ];
 }
 
 const knownMiles = sql`
-select 'readings' as "table", unit_id, date as day, miles, source as id, file_id, line from readings
-union all select 'services', unit_id, date, miles, service_id, file_id, line from services
-union all select 'inspections', unit_id, date, miles, inspection_id, file_id, line from inspections
-union all select 'failures', unit_id, date, miles, failure_id, file_id, line from failures`;
+select 'readings' as "table", unit_id, date as day, miles, source as id, file_id, line from fleet_readings
+union all select 'services', unit_id, date, miles, service_id, file_id, line from fleet_services
+union all select 'inspections', unit_id, date, miles, inspection_id, file_id, line from fleet_inspections
+union all select 'failures', unit_id, date, miles, failure_id, file_id, line from fleet_failures`;
 
 /** The nearest rows with miles before and after a day whose own miles are not written down. */
 const neighbours = (unitId: string, day: string): Statement => sql`
-select "table", id, 'miles' as part, miles, cast(day as varchar) as day, 'measured' as quality, file_id, line from (
+select "table", id, 'miles' as part, miles, cast(day as varchar) as day, 'measured' as quality, null as rule, file_id, line from (
   select * from (${knownMiles}) where unit_id = ${unitId} and miles is not null
   qualify row_number() over (partition by day <= cast(${day} as date) order by abs(day - cast(${day} as date)), "table", file_id, line) = 1)`;
 
@@ -69,9 +69,9 @@ function mileRows({ unitId, startQuality, startDate, endQuality, failure, next }
   return days.flatMap((day) => (day === null ? [] : [neighbours(unitId, day)]));
 }
 
-/** Where every row behind a life stands (`table, id, part, miles, day, quality, file_id, line`), by miles; `part` is what the row did. */
+/** Where every row behind a life stands (`table, id, part, miles, day, quality, rule, file_id, line`), by miles; `part` is what the row did. */
 export const sourceRowsStatement = (facts: LifeFacts): Statement => sql`
-select "table", id, part, miles, day, quality, cast(file_id as double) as file_id, cast(line as double) as line from (${joinSql(
+select "table", id, part, miles, day, quality, rule, cast(file_id as double) as file_id, cast(line as double) as line from (${joinSql(
   [...ownRows(facts), ...mateRows(facts), ...mileRows(facts)],
   ' union all ',
 )}) order by miles nulls first, day, case part when 'failed' then 0 when 'renewed' then 2 else 1 end, id`;

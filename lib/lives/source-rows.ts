@@ -31,6 +31,8 @@ export interface SourceRow extends RowPlace {
   /** Odometer; null where not known. */
   readonly miles: number | null;
   readonly quality: string;
+  /** The rule by which its miles were filled in or put right; null where they stand as written. */
+  readonly rule: string | null;
   readonly day: string | null;
   /** Filled cells, in the order of the record contract. */
   readonly cells: readonly (readonly [column: string, value: string])[];
@@ -65,7 +67,7 @@ export async function sourceRows(engine: Engine, facts: LifeFacts, signal?: Abor
   const text = (name: string, row: number) => textColumn(result, name)[row] ?? null;
   const found = Array.from({ length: result.rows }, (_, row) => ({
     ...{ table: text('table', row) as TableName, id: text('id', row) ?? '', part: text('part', row) as SourcePart },
-    ...{ day: text('day', row), quality: text('quality', row) ?? 'measured' },
+    ...{ day: text('day', row), quality: text('quality', row) ?? 'measured', rule: text('rule', row) },
     ...{ miles: numberColumn(result, 'miles')[row] as number, fileId: numberColumn(result, 'file_id')[row] as number },
     line: numberColumn(result, 'line')[row] as number,
   }));

@@ -101,15 +101,18 @@ function Answer({
         `, with ${counted(found.episodes, 'failure')} of the kind asked for found in them`}:{' '}
       {states.map(({ state, says }, place) => (
         <span key={state}>
-          {states.length === 1 ? (
-            <>all {says.replace(/^[\d,]+ /, '')}</>
-          ) : (
-            <button type="button" className="scope-word" onClick={() => changePick({ ended: [state] })}>
-              <span className="unseen">List only: </span>
-              {says}
-            </button>
-          )}
-          {place < states.length - 2 ? ', ' : place === states.length - 2 ? ' and ' : '.'}
+          <span className="state-count">
+            {states.length === 1 ? (
+              <>all {says.replace(/^[\d,]+ /, '')}</>
+            ) : (
+              <button type="button" className="scope-word" onClick={() => changePick({ ended: [state] })}>
+                <span className="unseen">List only: </span>
+                {says}
+              </button>
+            )}
+            {place < states.length - 2 ? ',' : place === states.length - 1 ? '.' : ''}
+          </span>
+          {place < states.length - 2 ? ' ' : place === states.length - 2 ? ' and ' : ''}
         </span>
       ))}
     </>

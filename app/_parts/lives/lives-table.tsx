@@ -10,6 +10,7 @@ import { useLifePages } from './use-life-pages.ts';
 import { useLongScroll } from './use-long-scroll.ts';
 
 const rowHeight = 34;
+const headHeight = 48;
 const mostShown = 16;
 const tracks = livesColumns.map(({ width }) => `${width}fr`).join(' ');
 const leastWidth = livesColumns.reduce((sum, { width }) => sum + width, 0);
@@ -38,9 +39,9 @@ export function LivesTable({ open, asked, total, units }: Props) {
       <div
         {...{ ref: scroller, onScroll, onKeyDown, className: 'lives-scroller', tabIndex: 0, role: 'region' }}
         aria-label="Lives, scrolls; Home and End lead to the first and the last"
-        style={{ height: view + 62 }}
+        style={{ height: view + headHeight }}
       >
-        <div className="lives-spacer" style={{ height: spacer + 62, minWidth: leastWidth }}>
+        <div className="lives-spacer" style={{ height: spacer + headHeight, minWidth: leastWidth }}>
           <div className="lives-table" role="table" aria-label="Lives" aria-rowcount={total + 1}>
             <Heads units={units} />
             <div role="rowgroup" className="lives-rows" style={{ height: view }}>
@@ -115,7 +116,7 @@ function Line({ life, place, units, chosen }: LineProps) {
           {life === undefined ? (
             column === 0 && <span className="quiet">…</span>
           ) : column === 0 ? (
-            <PageLink path="/lives/" search={searchWith({ life: life.lifeId })} current={chosen}>
+            <PageLink className="count-link" path="/lives/" search={searchWith({ life: life.lifeId })} current={chosen}>
               {life.unitId}
               <span className="unseen">: open {lifeNamed(life)}</span>
             </PageLink>

@@ -21,7 +21,7 @@ const stateTail: Readonly<Record<LifeState, string>> = {
   failed: 'failed',
   planned: 'renewed',
   'other-failure': 'ended by another part',
-  'removed-unknown': 'renewed, why not told',
+  'removed-unknown': 'renewed for reasons not told',
   'unit-left': 'gone with their vehicle',
   running: 'still running',
 };

@@ -1,3 +1,4 @@
+import { mileageRules, type MileageRule } from '../../../shared/choices.ts';
 import type { SourcePart, SourceRow } from '../../../lib/lives/index.ts';
 
 const partWords: Readonly<Record<SourcePart, string>> = {
@@ -22,11 +23,8 @@ const partWords: Readonly<Record<SourcePart, string>> = {
 /** What a row did for the life. */
 export const partSays = ({ part }: SourceRow): string => partWords[part];
 
-const qualities: Readonly<Record<string, string>> = {
-  interpolated: 'between known miles',
-  extrapolated: 'carried on',
-};
-
-/** How its miles are known, where they are not written in the row itself. */
-export const qualitySays = ({ quality }: SourceRow): string =>
-  qualities[quality] ?? (quality === 'measured' ? '' : quality);
+/** How its miles are known, where they do not stand as the row itself has them. */
+export function qualitySays({ quality, rule }: SourceRow): string {
+  if (rule !== null && rule in mileageRules) return mileageRules[rule as MileageRule];
+  return quality === 'measured' ? '' : quality;
+}

@@ -58,7 +58,7 @@ export function JudgedTable({ judged, changed }: { judged: JudgedLives; changed:
                       {now === 0 ? (
                         '0'
                       ) : (
-                        <PageLink path="/lives/" search={link(code, word)}>
+                        <PageLink className="count-link" path="/lives/" search={link(code, word)}>
                           {whole(now)}
                         </PageLink>
                       )}

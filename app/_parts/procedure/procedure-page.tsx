@@ -39,9 +39,11 @@ export function ProcedurePage() {
   );
 }
 
-function Opened({ open, judged }: { open: OpenRecordSet; judged: JudgedLives | null }) {
+function Opened({ open, judged: came }: { open: OpenRecordSet; judged: JudgedLives | null }) {
   const draft = useProcedureDraft(open);
   const { applied, shown, edit, changed } = draft;
+  // What a rebuild came to is known before it is asked again, so that nothing goes blank meanwhile.
+  const judged = came ?? changed?.after ?? null;
   const [at, setAt] = useState(0);
   const { units, changeUnits } = useView();
   const checked = checkedProcedures(shown);

@@ -110,7 +110,7 @@ function Judged({ procedure, applied, judged }: Pick<Props, 'applied' | 'judged'
     installedTo: lastDay(applied, procedure),
   };
   return (
-    <PageLink path="/lives/" search={viewToSearch(view, units)}>
+    <PageLink className="count-link" path="/lives/" search={viewToSearch(view, units)}>
       {lives.toLocaleString('en-US')}
     </PageLink>
   );
