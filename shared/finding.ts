@@ -55,6 +55,10 @@ const groupSchema = z.object({
 });
 export type Group = z.infer<typeof groupSchema>;
 
+/** The age, in what the finding's axis counts, from which a group's curve tells; null where it has none. */
+export const curveFrom = ({ counts }: Group): number | null =>
+  counts['curveFromMiles'] ?? counts['curveFromMonths'] ?? null;
+
 /** Columns of equal length behind one line, band or table of the figure, for one group. */
 const seriesSchema = z.object({
   name: z.string(),

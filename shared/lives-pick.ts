@@ -26,9 +26,9 @@ export const livesPickSchema = z.object({
   /** How the life ended; none named = however. A view's mode narrows the failed ones to it. */
   ended: z.array(z.enum(lifeStates)).default([]),
   found: z.enum(foundWords).nullable().default(null),
-  /** Only lives of known start, watched beyond this age in miles: those behind a life curve. */
+  /** Only lives of known start, watched beyond this age, in what the view's axis counts: those behind a life curve. */
   past: z.number().nonnegative().nullable().default(null),
-  /** Only lives at risk at this age in miles: watched before it, not gone before it. */
+  /** Only lives at risk at this age, counted alike: watched before it, not gone before it. */
   at: z.number().nonnegative().nullable().default(null),
   /** Part of a vehicle's number. */
   vehicle: z.string().default(''),

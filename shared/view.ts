@@ -17,11 +17,20 @@ export const viewSchema = z.object({
   where: z.partialRecord(cut, z.array(z.string()).min(1)).default({}),
   installedFrom: z.iso.date().nullable().default(null),
   installedTo: z.iso.date().nullable().default(null),
+  /** What ages are counted in: miles since installation, or months by the calendar. */
+  axis: z.enum(['miles', 'months']).default('miles'),
   horizonMiles: z.number().positive().max(5_000_000).default(100_000),
+  horizonMonths: z.number().positive().max(1_200).default(36),
   level: z.number().gt(0.5).lt(1).default(0.95),
   interval: z.enum(['log-log', 'log', 'plain']).default('log-log'),
   adjust: z.array(cut).default([]),
 });
 export type View = z.infer<typeof viewSchema>;
+
+export type Axis = View['axis'];
+
+/** How far lives are followed, in what the axis counts. */
+export const horizonOf = ({ axis, horizonMiles, horizonMonths }: View): number =>
+  axis === 'months' ? horizonMonths : horizonMiles;
 
 export const defaultView: View = viewSchema.parse({});

@@ -2,7 +2,8 @@ import type { Finding } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { componentWords } from './component-words.ts';
 import { groupSays } from './plain-words.ts';
-import { distanceSays } from './shown-number.ts';
+import { horizonOf } from '../../shared/view.ts';
+import { ageSays } from './shown-number.ts';
 
 type Words = (finding: Finding, system: UnitSystem) => string;
 const fixed =
@@ -12,7 +13,7 @@ const fixed =
 const byHorizon =
   (before: string, after = ''): Words =>
   ({ settings }, system) =>
-    `${before} ${distanceSays(settings.horizonMiles, system)}${after}`;
+    `${before} ${ageSays(horizonOf(settings), settings.axis, system)}${after}`;
 const failedBy =
   (after: string): Words =>
   (finding, system) =>
@@ -32,7 +33,10 @@ const timesHazard: Words = ({ settings: { by } }) =>
 const heads: Readonly<Record<string, Words>> = {
   failuresPerMillionMiles: fixed('failures'),
   meanMilesBetweenFailures: fixed('mean distance between failures'),
+  failuresPerHundredWheelEndYears: fixed('failures'),
+  meanMonthsBetweenFailures: fixed('mean time between failures'),
   contaminatedPerMillionMiles: fixed('soaked linings'),
+  contaminatedPerHundredWheelEndYears: fixed('soaked linings'),
   contaminatedShareOfLeaks: fixed('leaks that reached the lining'),
   contaminatedShareIfUnknownNo: fixed('had no unknown one'),
   contaminatedShareIfUnknownYes: fixed('had every unknown one'),
@@ -42,7 +46,11 @@ const heads: Readonly<Record<string, Words>> = {
   failedByHorizonUnderRenewals: failedBy(', under today’s renewals'),
   b10Life: fixed('one in ten by'),
   medianLife: fixed('half by'),
-  restrictedMean: byHorizon('mean distance in the first'),
+  restrictedMean: (finding, system) =>
+    byHorizon(finding.settings.axis === 'months' ? 'mean life in the first' : 'mean distance in the first')(
+      finding,
+      system,
+    ),
   weibullShape: fixed('Weibull shape'),
 };
 

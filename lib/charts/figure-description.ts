@@ -3,12 +3,15 @@ import { componentWords } from './component-words.ts';
 import { lifeCurves } from './life-curve-data.ts';
 import { columnSays } from './plain-words.ts';
 
+const per = ({ settings }: Finding) =>
+  settings.axis === 'months' ? 'per 100 wheel-end years' : 'per million wheel-end miles';
+
 const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   'seal-life': (finding) =>
-    `Step lines of the share of ${componentWords[finding.settings.component].curve} against distance since installation`,
-  'mean-miles': () => 'Failures per million wheel-end miles, a dot with its interval',
-  contamination: () =>
-    'Soaked linings per million wheel-end miles and the share of seal leaks that reached the lining, dots with their intervals',
+    `Step lines of the share of ${componentWords[finding.settings.component].curve} against ${finding.settings.axis === 'months' ? 'months' : 'distance'} since installation`,
+  'mean-miles': (finding) => `Failures ${per(finding)}, a dot with its interval`,
+  contamination: (finding) =>
+    `Soaked linings ${per(finding)} and the share of seal leaks that reached the lining, dots with their intervals`,
 };
 
 /** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */

@@ -1,4 +1,4 @@
-import type { QuestionId } from '../../shared/finding.ts';
+import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { DrawFigure } from './figure.ts';
 import { drawLifeCurves } from './life-curves.ts';
@@ -7,16 +7,19 @@ import type { Panel } from './row-figure-data.ts';
 
 const distance = (system: UnitSystem) => (system === 'us' ? 'mi' : 'km');
 
-const failureRate: Panel = {
-  estimate: 'failuresPerMillionMiles',
-  title: (system) => `failures per million wheel-end ${distance(system)}`,
-  shortTitle: (system) => `per million ${distance(system)}`,
-};
-const soakedRate: Panel = {
-  estimate: 'contaminatedPerMillionMiles',
-  title: (system) => `soaked linings per million wheel-end ${distance(system)}`,
-  shortTitle: (system) => `per million ${distance(system)}`,
-};
+/** A rate by miles, or by the calendar, as the finding's axis counts. */
+const rate = (what: string, name: string, { settings }: Finding): Panel =>
+  settings.axis === 'months'
+    ? {
+        estimate: `${name}PerHundredWheelEndYears`,
+        title: () => `${what} per 100 wheel-end years`,
+        shortTitle: () => 'per 100 years',
+      }
+    : {
+        estimate: `${name}PerMillionMiles`,
+        title: (system) => `${what} per million wheel-end ${distance(system)}`,
+        shortTitle: (system) => `per million ${distance(system)}`,
+      };
 const soakedShare: Panel = {
   estimate: 'contaminatedShareOfLeaks',
   title: () => '% of seal leaks that reached the lining',
@@ -27,8 +30,9 @@ const soakedShare: Panel = {
 
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
-  'mean-miles': (finding, options) => drawRows(finding, [failureRate], options),
-  contamination: (finding, options) => drawRows(finding, [soakedRate, soakedShare], options),
+  'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
+  contamination: (finding, options) =>
+    drawRows(finding, [rate('soaked linings', 'contaminated', finding), soakedShare], options),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

@@ -27,7 +27,8 @@ export interface FigureLabel {
 }
 
 export interface AxisTick {
-  readonly miles: number;
+  /** In what the finding's axis counts. */
+  readonly age: number;
   readonly text: string;
   /** Pixels from the figure's left edge. */
   readonly x: number;

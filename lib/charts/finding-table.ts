@@ -44,6 +44,9 @@ function namesOf(groups: readonly Group[], pick: (group: Group) => object): stri
 const text = (key: string, head: string): TableColumn => ({ key, head, unit: '', number: false });
 const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
 
+/** Days are told of every life or of none. */
+const hasYears = ({ groups }: Finding): boolean => groups.some(({ counts }) => counts['wheelEndYears'] !== undefined);
+
 export function findingTable(finding: Finding, system: UnitSystem): FindingTable {
   const { groups } = finding;
   const cuts = finding.settings.by;
@@ -57,6 +60,7 @@ export function findingTable(finding: Finding, system: UnitSystem): FindingTable
     number('failures', 'failures'),
     ...counts.map((name) => number(`count-${name}`, countHeads[name] ?? name)),
     number('miles', 'wheel-end distance', `million ${symbol}`),
+    ...(hasYears(finding) ? [number('wheel-end-years', 'wheel-end years')] : []),
     ...estimates.map((name) =>
       number(name, estimateHead(name, finding, system), shownQuantity(unitOf(name), system).symbol),
     ),
@@ -86,6 +90,7 @@ function cellsOf(
   estimates: readonly string[],
   system: UnitSystem,
 ): TableCell[] {
+  const years = group.counts['wheelEndYears'];
   const named = cuts.map((column) => group.by[column] ?? 'unknown');
   const millions = (group.miles * displayUnit('miles', system).factor) / 1e6;
   const shownMillions = millions.toLocaleString('en-US', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
@@ -94,6 +99,7 @@ function cellsOf(
     ...[counted(group.lives), counted(group.failures)],
     ...counts.map((name) => counted(group.counts[name] ?? 0)),
     cell(shownMillions, millions),
+    ...(years === undefined ? [] : [cell(years.toLocaleString('en-US', { maximumFractionDigits: 0 }), years)]),
     ...estimates.map((name) => estimateCell(group, name, system)),
     cell(group.firmness, firmnessOrder[group.firmness]),
   ];

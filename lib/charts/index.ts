@@ -6,7 +6,7 @@ export { findingCsv } from './finding-csv.ts';
 export { findingTable, type FindingTable, type TableRow } from './finding-table.ts';
 export { numbersAtRisk } from './life-curve-data.ts';
 export { columnSays, groupSays, valueSays } from './plain-words.ts';
-export { distanceSays } from './shown-number.ts';
+export { ageSays, distanceSays } from './shown-number.ts';
 export { darkTheme, lightTheme, pageTheme, printTheme } from './themes.ts';
 export { lifeStrip, stripSpan, stripTicks } from './life-strip.ts';
 export type { EndShape, MarkKind, StripOptions } from './life-strip.ts';

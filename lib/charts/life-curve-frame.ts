@@ -1,7 +1,7 @@
 import type { Finding } from '../../shared/finding.ts';
 import { displayUnit } from '../../shared/units.ts';
 import type { AxisTick, FigureLabel, FigureOptions, Margin } from './figure.ts';
-import { numbersAtRisk, type LifeCurve } from './life-curve-data.ts';
+import { ages, numbersAtRisk, type LifeCurve } from './life-curve-data.ts';
 import { niceAxis } from './nice-axis.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { fitText, textWidth } from './text-width.ts';
@@ -16,7 +16,7 @@ const labelGap = 24;
 export interface LifeCurveFrame {
   readonly margin: Margin;
   readonly plot: { readonly width: number; readonly height: number };
-  /** Shown units per mile, and the age at the right edge. */
+  /** Shown units per mile (1 for months), and the age at the right edge. */
   readonly factor: number;
   readonly end: number;
   readonly x: (shown: number) => number;
@@ -48,9 +48,9 @@ export function lifeCurveFrame(finding: Finding, drawn: readonly LifeCurve[], op
   const margin = marginFor(drawn, namesLeft, riskRows, options);
   const width = Math.max(60, options.width - margin.left - margin.right);
   const plot = { width, height: Math.max(60, options.height - margin.top - margin.bottom) };
-  const { factor } = displayUnit('miles', options.unitSystem);
+  const factor = finding.settings.axis === 'months' ? 1 : displayUnit('miles', options.unitSystem).factor;
   // The axis ends where the longest curve does: no width is spent on ages nobody reached.
-  const end = Math.max(1, ...drawn.map((curve) => curve.end.miles)) * factor;
+  const end = Math.max(1, ...drawn.map((curve) => curve.end.age)) * factor;
   const x = (shown: number) => (width * shown) / end;
   const places = spreadLabels(
     drawn.map((curve) => plot.height * (1 - curve.end.survival)),
@@ -67,7 +67,7 @@ export function lifeCurveFrame(finding: Finding, drawn: readonly LifeCurve[], op
     factor,
     end,
     x,
-    ticks: milesTicks(finding, { end, factor, x, margin }, options),
+    ticks: ageTicks(finding, { end, factor, x, margin }, options),
     labels: named ? labels : [],
     riskRows,
     namesLeft,
@@ -77,19 +77,19 @@ export function lifeCurveFrame(finding: Finding, drawn: readonly LifeCurve[], op
 /** Ages the numbers at risk are told for, in shown units; the axis is marked there and nowhere else. */
 function toldAges(finding: Finding, end: number, factor: number, most: number): number[] {
   const series = finding.series.find(({ name }) => name === 'at-risk');
-  const ages = (series?.columns['miles'] ?? []).filter((age) => age !== null).map((age) => age * factor);
-  const every = Math.ceil((ages.length - 1) / most) || 1;
-  return ages.filter((age, index) => index % every === 0 && age <= end * 1.0001);
+  const told = (series ? ages(series) : []).filter((age) => age !== null).map((age) => age * factor);
+  const every = Math.ceil((told.length - 1) / most) || 1;
+  return told.filter((age, index) => index % every === 0 && age <= end * 1.0001);
 }
 
-function milesTicks(
+function ageTicks(
   finding: Finding,
   { end, factor, x, margin }: Pick<LifeCurveFrame, 'end' | 'factor' | 'x' | 'margin'>,
   { compact = false }: FigureOptions,
 ): AxisTick[] {
   const most = Math.max(2, Math.min(9, Math.floor(x(end) / (compact ? 46 : 66))));
   const told = compact ? [] : toldAges(finding, end, factor, most);
-  const ages = told.length > 1 ? told : niceAxis(end, most).ticks.filter((age) => age <= end * 1.0001);
+  const marked = told.length > 1 ? told : niceAxis(end, most).ticks.filter((age) => age <= end * 1.0001);
   const text = (age: number) => (compact && age >= 1000 ? `${age / 1000}k` : Math.round(age).toLocaleString('en-US'));
-  return ages.map((age) => ({ miles: age / factor, text: text(age), x: margin.left + x(age) }));
+  return marked.map((age) => ({ age: age / factor, text: text(age), x: margin.left + x(age) }));
 }

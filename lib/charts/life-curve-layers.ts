@@ -3,7 +3,8 @@ import { componentWords } from './component-words.ts';
 import type { FigureOptions } from './figure.ts';
 import { numbersAtRisk, thinCurve, type LifeCurve } from './life-curve-data.ts';
 import { labelSize, riskRow, swatch, type LifeCurveFrame } from './life-curve-frame.ts';
-import { distanceSays } from './shown-number.ts';
+import { horizonOf } from '../../shared/view.ts';
+import { ageSays } from './shown-number.ts';
 import { fitText, textWidth } from './text-width.ts';
 import { seriesDashes } from './themes.ts';
 
@@ -22,6 +23,9 @@ function seriesOf(drawn: readonly LifeCurve[], options: FigureOptions) {
 /** Bands lie over each other: the more there are, the quieter each must be. */
 const bandOpacity = (curves: number): number => (curves <= 3 ? 0.14 : curves <= 5 ? 0.1 : 0.06);
 
+const axisUnit = ({ settings }: Finding, { unitSystem }: FigureOptions): string =>
+  settings.axis === 'months' ? 'months' : unitSystem === 'us' ? 'miles' : 'kilometres';
+
 export function curveLayers(
   finding: Finding,
   drawn: readonly LifeCurve[],
@@ -31,14 +35,14 @@ export function curveLayers(
   const { colour, dash } = seriesOf(drawn, options);
   const perPixel = frame.end / frame.factor / frame.plot.width;
   const curves = drawn.flatMap((curve) =>
-    thinCurve(curve, perPixel).map((point) => ({ ...point, age: point.miles * frame.factor })),
+    thinCurve(curve, perPixel).map((point) => ({ ...point, age: point.age * frame.factor })),
   );
   const thousands = options.compact ? { labelExpr: "datum.value < 1000 ? datum.label : datum.value / 1000 + 'k'" } : {};
   const x = {
     ...{ field: 'age', type: 'quantitative', scale: { domain: [0, frame.end], nice: false } },
     axis: {
-      ...{ title: `${options.unitSystem === 'us' ? 'miles' : 'kilometres'} since installation`, titlePadding: 7 },
-      ...{ values: frame.ticks.map(({ miles }) => miles * frame.factor), format: ',.0f', labelPadding: 7 },
+      ...{ title: `${axisUnit(finding, options)} since installation`, titlePadding: 7 },
+      ...{ values: frame.ticks.map(({ age }) => age * frame.factor), format: ',.0f', labelPadding: 7 },
       ...{ grid: false, labelOverlap: false, labelFlush: false, ...thousands },
     },
   };
@@ -69,9 +73,10 @@ export function curveLayers(
 
 /** The horizon the reader chose, where it falls within the figure, and its distance over it, clear of the axis title. */
 export function horizonLayers(finding: Finding, frame: LifeCurveFrame, options: FigureOptions) {
-  const at = finding.settings.horizonMiles * frame.factor;
+  const horizon = horizonOf(finding.settings);
+  const at = horizon * frame.factor;
   if (at > frame.end) return [];
-  const says = distanceSays(finding.settings.horizonMiles, options.unitSystem);
+  const says = ageSays(horizon, finding.settings.axis, options.unitSystem);
   const x = frame.x(at);
   const width = textWidth(says, 12.5);
   const titleEnd = textWidth(componentWords[finding.settings.component].curve, 12.5) - 48 + 12;
@@ -98,7 +103,7 @@ export function nameLayers(drawn: readonly LifeCurve[], frame: LifeCurveFrame, o
     const label = frame.labels[index];
     if (label === undefined) return [];
     const y = label.y + label.height / 2 - frame.margin.top;
-    const start = { x: frame.x(curve.end.miles * frame.factor), y: frame.plot.height * (1 - curve.end.survival) };
+    const start = { x: frame.x(curve.end.age * frame.factor), y: frame.plot.height * (1 - curve.end.survival) };
     const edge = frame.plot.width + 6;
     return [
       {
@@ -151,7 +156,7 @@ export function riskLayers(finding: Finding, frame: LifeCurveFrame, options: Fig
   if (frame.riskRows === 0) return [];
   const rows = numbersAtRisk(
     finding,
-    frame.ticks.map(({ miles }) => miles),
+    frame.ticks.map(({ age }) => age),
   );
   const top = frame.plot.height + 62;
   const room = frame.margin.left - 14;

@@ -1,5 +1,6 @@
 import { shownLimits, type Estimate } from '../../shared/finding.ts';
 import { displayUnit, type UnitSystem } from '../../shared/units.ts';
+import type { Axis } from '../../shared/view.ts';
 
 export interface ShownQuantity {
   /** Unit as written in an axis title or a column head; empty for a plain number. */
@@ -28,7 +29,9 @@ const distance = (value: number): string =>
 
 const quantities: Readonly<Record<string, (system: UnitSystem) => ShownQuantity>> = {
   miles: (system) => ({ ...displayUnit('miles', system), text: distance }),
+  months: () => ({ symbol: 'months', factor: 1, text: (shown) => grouped(shown < 10 ? 1 : 0).format(shown) }),
   'per million miles': (system) => ({ ...displayUnit('perMillionMiles', system), text: threeDigits }),
+  'per 100 wheel-end years': () => ({ symbol: 'per 100 wheel-end years', factor: 1, text: threeDigits }),
   share: () => ({ symbol: '%', factor: 100, text: (shown) => grouped(1).format(shown) }),
 };
 
@@ -45,6 +48,10 @@ export function intervalText(estimate: Estimate, quantity: ShownQuantity): strin
   if (lower !== null) return `from ${text(lower)}`;
   return upper === null ? '' : `up to ${text(upper)}`;
 }
+
+/** An age in words, as the axis counts it: `100,000 mi`, `36 months`. */
+export const ageSays = (age: number, axis: Axis, system: UnitSystem): string =>
+  axis === 'months' ? `${grouped(Number.isInteger(age) ? 0 : 1).format(age)} months` : distanceSays(age, system);
 
 /** A distance in words: `100,000 mi` or `160,900 km`. */
 export function distanceSays(miles: number, system: UnitSystem): string {

@@ -18,7 +18,7 @@ function batchOf({ rows, columns }: ResultTable): RecordBatch<TypeMap> {
   const children = Object.values(columns).map(columnData);
   const fields = Object.keys(columns).map((name, index) => new Field(name, children[index]!.type, true));
   const data = makeData({ type: new Struct(fields), length: rows, nullCount: 0, children });
-  return new RecordBatch(new Schema(fields), data);
+  return new RecordBatch<TypeMap>(new Schema<TypeMap>(fields), data);
 }
 
 const columnData = (column: ResultColumn) =>

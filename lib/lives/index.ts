@@ -68,6 +68,7 @@ export async function livesFromRecords(
     engine,
     account: { fingerprint, files, setAside, observedFrom, observedTo, invented, procedures: named(procedures) },
     messages: undecided,
+    estimatedLives: choices.estimatedLives,
     fromRecords: true,
     ensure,
   };

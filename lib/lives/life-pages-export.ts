@@ -1,4 +1,4 @@
-import { lifeColumns } from '../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import type { Engine, ResultTable } from '../engine/engine.ts';
 import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
@@ -7,7 +7,7 @@ import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts
 const partRows = 20_000;
 
 const columns: Statement = joinSql(
-  lifeColumns.map(({ name, kind }) =>
+  [...lifeColumns, ...addedLifeColumns].map(({ name, kind }) =>
     kind === 'date' ? sql`cast(${identifier(name)} as varchar) as ${identifier(name)}` : sql`${identifier(name)}`,
   ),
   ', ',
@@ -18,7 +18,7 @@ export function exportStatement(component: Component, places: Int32Array): State
   const [first, last] = [places[0] ?? 0, places[places.length - 1] ?? -1];
   // Places of ours, not a user's text; a whole stretch needs no list of them.
   const list = last - first + 1 === places.length ? '' : ` and rowid in (${places.join(', ')})`;
-  return sql`select ${columns}, inferred, lining_contaminated from ${identifier(`lives_${component}`)}
+  return sql`select ${columns} from ${identifier(`lives_${component}`)}
     where rowid between ${first} and ${last}${{ text: list, values: [] }} order by rowid`;
 }
 

@@ -1,4 +1,4 @@
-import { lifeColumns } from '../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import { components, lifeStates, type Component } from '../../shared/vocabulary.ts';
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
@@ -6,7 +6,7 @@ import type { DataAccount, LivesSource } from './lives-source.ts';
 
 const needed = ['life_id', 'unit_id', 'exposure_miles', 'state'] as const;
 const sqlType = { text: 'varchar', number: 'double', date: 'date' } as const;
-const known = new Map(lifeColumns.map(({ name, kind }) => [name, kind]));
+const known = new Map([...lifeColumns, ...addedLifeColumns].map(({ name, kind }) => [name, kind]));
 
 const names = (column: string, present: ReadonlySet<string>) => (present.has(column) ? `"${column}"` : null);
 
@@ -20,13 +20,14 @@ function contractColumn(name: string, present: ReadonlySet<string>): string {
 }
 
 function typedLives(table: string, present: ReadonlySet<string>): Statement {
-  const extra = (name: string, otherwise: string) =>
-    present.has(name) ? `nullif(cast("${name}" as varchar), '')` : otherwise;
   const contract = lifeColumns.map(({ name }) => contractColumn(name, present)).join(', ');
+  const added = addedLifeColumns.map(({ name }) =>
+    name === 'inferred' && !present.has(name) ? `'no' as inferred` : contractColumn(name, present),
+  );
   return {
     text: `create or replace table work_opened_lives as
       select *, install_miles is not null or exit_miles is not null as install_known, cast(axle as integer) || ' ' || side as position, cast(year(install_date) as integer) as install_year
-      from (select ${contract}, ${extra('inferred', `'no'`)} as inferred, ${extra('lining_contaminated', 'null')} as lining_contaminated from "${table}")`,
+      from (select ${contract}, ${added.join(', ')} from "${table}")`,
     values: [],
   };
 }
@@ -82,5 +83,5 @@ export async function livesFromTable(
       sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`,
     );
   await engine.run(episodesFromLives);
-  return { engine, account, messages: [], fromRecords: false, ensure: () => Promise.resolve() };
+  return { engine, account, messages: [], estimatedLives: 'in', fromRecords: false, ensure: () => Promise.resolve() };
 }

@@ -1,3 +1,4 @@
+import type { Choices } from '../../shared/choices.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import type { FindingData } from '../../shared/finding.ts';
 import type { Engine } from '../engine/engine.ts';
@@ -23,6 +24,8 @@ export interface LivesSource {
   readonly account: DataAccount;
   /** What could not be decided about the records, in sentences. */
   readonly messages: readonly string[];
+  /** Whether lives whose miles are estimated (`mileage_quality` extrapolated) take part in answers. */
+  readonly estimatedLives: Choices['estimatedLives'];
   /** False where a lives table was opened: episodes then are the failed and other-failure lives only. */
   readonly fromRecords: boolean;
   /** Makes `lives_<component>` (and always `lives_seal` and `episodes`) exist; cheap when they do. */

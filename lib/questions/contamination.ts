@@ -4,7 +4,8 @@ import type { Asking } from './asking.ts';
 import { liningUnknown } from './doubts/lining-unknown.ts';
 import { noEstimate, toEstimate } from './estimate.ts';
 import { rateFinding, type GroupAt, type RateQuestion } from './rate-finding.ts';
-import { perMillionEstimate } from './rates.ts';
+import { rateName } from './age-axis.ts';
+import { rateEstimate } from './rates.ts';
 import { contaminationAnswer } from './words/contamination-answer.ts';
 
 /**
@@ -61,7 +62,6 @@ const question: RateQuestion = {
   title: 'Where do linings get soaked?',
   events: 'contaminated',
   what: { event: 'soaked lining', happens: 'linings are soaked', happened: 'linings were soaked' },
-  rate: 'contaminatedPerMillionMiles',
   counts: {
     contaminated: 'contaminated',
     liningUnknown: 'liningUnknown',
@@ -70,7 +70,7 @@ const question: RateQuestion = {
     leaksUnknown: 'leaksUnknown',
   },
   estimates: (rate, counts, at) => ({
-    contaminatedPerMillionMiles: perMillionEstimate(rate, at.level),
+    [rateName('contaminated', at.axis)]: rateEstimate(rate, at.level, at.axis),
     ...shareEstimates(counts, at),
   }),
   answer: contaminationAnswer,

@@ -12,7 +12,7 @@ export { listLives, type LivesCounted, type LivesListed } from './life-list/list
 export { listedLives, type ListedLife } from './life-list/listed-life.ts';
 
 export interface AskOptions {
-  /** Units of the sentences; every number of the finding stays in miles. */
+  /** Units of the sentences; every distance of the finding stays in miles. */
   readonly unitSystem?: UnitSystem;
 }
 
@@ -33,5 +33,5 @@ export function ask(
   signal?: AbortSignal,
   options: AskOptions = {},
 ): Promise<Finding> {
-  return questions[question]({ source, view, words: wording(options.unitSystem), signal });
+  return questions[question]({ source, view, words: wording(options.unitSystem, view.axis), signal });
 }

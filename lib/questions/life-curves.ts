@@ -1,4 +1,4 @@
-import type { View } from '../../shared/view.ts';
+import { horizonOf, type View } from '../../shared/view.ts';
 import { kaplanMeier, survivalAt, type SurvivalCurve } from '../statistics/index.ts';
 import { curveRows, curveStarts, keptRows, sweptStart, type CurveRows } from './curve-rows.ts';
 import type { LifeRows } from './life-rows.ts';
@@ -31,13 +31,13 @@ export function lifeCurves(lives: LifeRows, labels: readonly string[], view: Vie
  * are left out, which is most of the work.
  */
 export function sharesIf(rows: CurveRows, view: View): (number | null)[] {
-  const { horizonMiles } = view;
-  const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizonMiles);
+  const horizon = horizonOf(view);
+  const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizon);
   const { entry, group } = seen;
-  // One mile more tells a curve that reaches the horizon from one that ends there.
-  const exit = seen.exit.map((end) => Math.min(end, horizonMiles + 1));
-  const event = seen.event.map((one, row) => ((seen.exit[row] as number) > horizonMiles ? 0 : one));
-  return kaplanMeier({ entry, exit, event, group }).map((curve) => failedBy(curve, horizonMiles));
+  // One more tells a curve that reaches the horizon from one that ends there.
+  const exit = seen.exit.map((end) => Math.min(end, horizon + 1));
+  const event = seen.event.map((one, row) => ((seen.exit[row] as number) > horizon ? 0 : one));
+  return kaplanMeier({ entry, exit, event, group }).map((curve) => failedBy(curve, horizon));
 }
 
 /** Share failed by an age; null where the curve does not go so far. */

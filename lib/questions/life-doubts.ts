@@ -1,9 +1,11 @@
-import type { Doubt, Estimate, Group } from '../../shared/finding.ts';
+import { horizonOf } from '../../shared/view.ts';
+import { shownLimits, type Doubt, type Estimate, type Group } from '../../shared/finding.ts';
 import type { Asking } from './asking.ts';
 import { comparedDeviation, eventsOfKnown } from './comparison.ts';
 import { adjustmentMissing } from './doubts/adjustment-missing.ts';
 import type { BoundedGroups } from './doubts/bounded-share.ts';
 import { crossingHazards } from './doubts/crossing-hazards.ts';
+import { estimatedLives } from './doubts/estimated-lives.ts';
 import { detectionLag } from './doubts/detection-lag.ts';
 import { failingFirst } from './doubts/doubt.ts';
 import { fewFailures } from './doubts/few-failures.ts';
@@ -23,7 +25,10 @@ import { vehicleClustering } from './doubts/vehicle-clustering.ts';
 import { weibullFit, type Fitted } from './doubts/weibull-fit.ts';
 import { carriersOf } from './life-carriers.ts';
 import type { LivesCompared } from './life-comparison.ts';
-import type { LifeCurves } from './life-curves.ts';
+import { keptRows } from './curve-rows.ts';
+import { sharesIf, type LifeCurves } from './life-curves.ts';
+import { percent } from './words/share-words.ts';
+import { ratioText } from './words/wording.ts';
 import type { LifeEvidence } from './life-evidence.ts';
 import { mainEstimate, type LifeGroups } from './life-groups.ts';
 import { mostCurves } from './life-series.ts';
@@ -49,8 +54,9 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
   const thing = componentWords[view.component];
   const labels = groups.map(({ label }) => label);
   const shares = groups.map(({ estimates }) => estimates['failedByHorizonHadNoneBeenRenewed'] as Estimate);
-  const bounded: BoundedGroups = { labels, shares, pair: comparison, horizonMiles: view.horizonMiles, words };
+  const bounded: BoundedGroups = { labels, shares, pair: comparison, horizon: horizonOf(view), words };
   const estimated = lives.estimated.reduce((sum, one) => sum + one, 0);
+  const byMiles = view.axis === 'miles';
   return failingFirst([
     fewFailures(
       eventsOfKnown(
@@ -72,7 +78,7 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
     unknownStarts({ some: total(groups, 'unknownStart'), all: lives.rows }, thing.many),
     reach(
       drawn.curves.filter((_, group) => drawn.starts[group] != null),
-      view.horizonMiles,
+      horizonOf(view),
       words,
     ),
     weibullFit(fittedOf(checks)),
@@ -80,7 +86,8 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
       some: total(groups, 'inferredFailures'),
       all: groups.reduce((sum, { failures }) => sum + failures, 0),
     }),
-    estimatedMiles({ some: estimated, all: lives.rows }),
+    byMiles ? estimatedMiles({ some: estimated, all: lives.rows }) : null,
+    byMiles ? estimatedOf(checks, shares) : null,
     clusteringOf(checks),
     setAsideRows(source.account),
     leftOut(evidence.leftOut, Math.max(0, groups.filter(({ lives: some }) => some > 0).length - mostCurves)),
@@ -88,16 +95,52 @@ export function lifeDoubts(checks: LifeChecks): Doubt[] {
   ]);
 }
 
+/** The share failed by the horizon (of a pair: its ratio) without the lives whose miles are estimated. */
+function estimatedOf({ asking, evidence, drawn, comparison }: LifeChecks, shares: readonly Estimate[]): Doubt | null {
+  const { view, words } = asking;
+  const isEstimated = (row: number) => evidence.lives.extrapolated[drawn.rows.source[row] as number] === 1;
+  const lives = drawn.rows.source.reduce((sum, _, row) => sum + (isEstimated(row) ? 1 : 0), 0);
+  if (lives === 0) return null;
+  const left = sharesIf(
+    keptRows(drawn.rows, (row) => !isEstimated(row)),
+    view,
+  );
+  const by = `by ${words.age(horizonOf(view))}`;
+  if (!comparison) {
+    const worst = shares.findIndex(({ value }) => value !== null);
+    const share = shares[worst];
+    const about = { lives, answer: share?.value ?? null, without: left[worst] ?? null, write: percent };
+    return estimatedLives({ ...about, limits: share ? shownLimits(share) : noLimits, says: `would have failed ${by}` });
+  }
+  const ratio = (values: readonly (number | null)[]) => {
+    const [one, other] = [values[comparison.compared] ?? null, values[comparison.reference] ?? null];
+    return one === null || !other ? null : one / other;
+  };
+  const answer = ratio(shares.map(({ value }) => value));
+  return estimatedLives({
+    lives,
+    answer,
+    without: ratio(left),
+    limits: noLimits,
+    write: ratioText,
+    says: `to 1 would the shares failed ${by} stand`,
+  });
+}
+
+const noLimits = { lower: null, upper: null };
+
 const standsOn = ({ comparison, groups }: LifeChecks) => comparison ?? (groups.length === 1 ? 0 : null);
 
 function carriers(checks: LifeChecks): (Doubt | null)[] {
   const at = standsOn(checks);
   if (at === null) return [];
-  const { by } = checks.asking.view;
+  const { by, axis } = checks.asking.view;
   const { shop, shops } = checks.evidence.lives;
   return [
-    by.includes('shop') ? null : leaveOneOut('shop', carriersOf(checks.drawn.rows, shop, shops.length), at, shops),
-    by.includes('unit_id') ? null : leaveOneOut('vehicle', checks.vehicles, at),
+    by.includes('shop')
+      ? null
+      : leaveOneOut('shop', carriersOf(checks.drawn.rows, shop, shops.length), at, axis, shops),
+    by.includes('unit_id') ? null : leaveOneOut('vehicle', checks.vehicles, at, axis),
   ];
 }
 

@@ -15,7 +15,7 @@ import type { Wording } from './words/wording.ts';
 
 /** Says of whom a curve tells: `product-limit, of lives that reached 12,000 miles`. */
 const ofWhom = (method: string, start: number, words: Wording): string =>
-  start > 0 ? `${method}, of lives that reached ${words.miles(start)}` : method;
+  start > 0 ? `${method}, of lives that reached ${words.age(start)}` : method;
 
 const noCurve = 'fewer than 10 lives are at risk at any age';
 const robust = (found: {
@@ -28,22 +28,22 @@ const robust = (found: {
 export function lifeAtShare(curve: SurvivalCurve, start: number | null, share: number, words: Wording): Estimate {
   const about = {
     level: curve.level,
-    unit: 'miles',
+    unit: words.axis,
     method: ofWhom('product-limit, first age at or below', start ?? 0, words),
   };
   if (start === null) return noEstimate({ ...about, reason: noCurve });
   const found = quantile(curve, share);
   const last = curve.time[curve.time.length - 1] ?? 0;
   const reached = 1 - (curve.survival[curve.survival.length - 1] ?? 1);
-  const reason = `only ${(reached * 100).toFixed(1)} % have failed by ${words.miles(last)}, as far as the lives go`;
+  const reason = `only ${(reached * 100).toFixed(1)} % have failed by ${words.age(last)}, as far as the lives go`;
   return toEstimate(found, { ...about, reason }, robust(found));
 }
 
-/** Mean miles before failure up to the horizon, had none been renewed. */
+/** Mean age before failure up to the horizon, had none been renewed. */
 export function meanToHorizon(curve: SurvivalCurve, start: number | null, horizon: number, words: Wording): Estimate {
   const about = {
     level: curve.level,
-    unit: 'miles',
+    unit: words.axis,
     method: ofWhom('area under the product-limit curve', start ?? 0, words),
   };
   if (start === null) return noEstimate({ ...about, reason: noCurve });
@@ -53,8 +53,8 @@ export function meanToHorizon(curve: SurvivalCurve, start: number | null, horizo
 
 const shortOf = (curve: SurvivalCurve, start: number, horizon: number, words: Wording): string => {
   const last = curve.time[curve.time.length - 1];
-  if (start >= horizon) return `the curve starts at ${words.miles(start)}, beyond the horizon`;
-  return `the longest life watched ends at ${words.miles(last ?? 0)}, short of the horizon`;
+  if (start >= horizon) return `the curve starts at ${words.age(start)}, beyond the horizon`;
+  return `the longest life watched ends at ${words.age(last ?? 0)}, short of the horizon`;
 };
 
 /** Share failed by the horizon, had none been renewed: 1 − product-limit. */
@@ -98,13 +98,13 @@ export interface GroupLives {
   readonly cluster: Int32Array;
 }
 
-/** Weibull shape (no unit) and scale (miles) by maximum likelihood with late entry. */
+/** Weibull shape (no unit) and scale (as ages are counted) by maximum likelihood with late entry. */
 export function weibullEstimates(lives: GroupLives, view: View): ShapeAndScale {
   const method = 'Weibull maximum likelihood, late entry';
   const about = (unit: string) => ({ level: view.level, unit, method });
   const none = (reason: string): ShapeAndScale => ({
     shape: noEstimate({ ...about('none'), reason }),
-    scale: noEstimate({ ...about('miles'), reason }),
+    scale: noEstimate({ ...about(view.axis), reason }),
     fit: null,
   });
   const failures = lives.event.reduce((sum, value) => sum + value, 0);
@@ -115,7 +115,7 @@ export function weibullEstimates(lives: GroupLives, view: View): ShapeAndScale {
     const { shape, scale } = fit.parameters;
     return {
       shape: toEstimate(shape, about('none'), shape.robust && { value: null, ...shape.robust }),
-      scale: toEstimate(scale, about('miles'), scale.robust && { value: null, ...scale.robust }),
+      scale: toEstimate(scale, about(view.axis), scale.robust && { value: null, ...scale.robust }),
       fit,
     };
   } catch (error) {

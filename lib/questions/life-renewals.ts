@@ -1,5 +1,5 @@
 import type { Estimate } from '../../shared/finding.ts';
-import type { View } from '../../shared/view.ts';
+import { horizonOf, type View } from '../../shared/view.ts';
 import { cumulativeIncidence, type IncidenceCurve } from '../statistics/index.ts';
 import { keptRows, type CurveRows } from './curve-rows.ts';
 import { toEstimate } from './estimate.ts';
@@ -15,24 +15,25 @@ const method = 'cumulative incidence, renewal for any other reason competing';
  *   these, and where no life failed their bound holds for these too
  */
 export function failedUnderRenewals(rows: CurveRows, hadNone: readonly Estimate[], view: View): Estimate[] {
-  const { horizonMiles, level, interval } = view;
+  const { level, interval } = view;
+  const horizon = horizonOf(view);
   // What happens beyond the horizon moves nothing before it.
-  const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizonMiles);
+  const seen = keptRows(rows, (row) => (rows.entry[row] as number) < horizon);
   const { entry, group, cluster } = seen;
-  const exit = seen.exit.map((end) => Math.min(end, horizonMiles + 1));
+  const exit = seen.exit.map((end) => Math.min(end, horizon + 1));
   const event = seen.cause.map((cause, row) =>
-    (seen.exit[row] as number) > horizonMiles || cause === ended.running ? 0 : cause === ended.failed ? 1 : 2,
+    (seen.exit[row] as number) > horizon || cause === ended.running ? 0 : cause === ended.failed ? 1 : 2,
   );
   const curves = cumulativeIncidence({ entry, exit, event, group, cluster }, { level, interval, causes: [1] });
   return hadNone.map((estimate, index) => {
     const curve = curves.find(({ group: label, cause }) => cause === 1 && label === group.levels[index]);
     if (estimate.value === null || !curve) return { ...estimate, method };
-    return atHorizon(curve, horizonMiles, level);
+    return atHorizon(curve, horizon, level);
   });
 }
 
-function atHorizon(curve: IncidenceCurve, horizonMiles: number, level: number): Estimate {
-  const beyond = curve.time.findIndex((time) => time > horizonMiles);
+function atHorizon(curve: IncidenceCurve, horizon: number, level: number): Estimate {
+  const beyond = curve.time.findIndex((time) => time > horizon);
   const place = (beyond < 0 ? curve.time.length : beyond) - 1;
   const at = (values: Float64Array | undefined) => (values && place >= 0 ? (values[place] as number) : null);
   const { robustLower, robustUpper } = curve;

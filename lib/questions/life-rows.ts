@@ -1,13 +1,13 @@
 import type { Asking } from './asking.ts';
 import type { AskedLives } from './columns/asked-lives.ts';
-import { modeCode, states } from './columns/life-columns.ts';
+import { agesOf, modeCode, states } from './columns/life-columns.ts';
 import { gather } from './gather.ts';
 import type { Scope } from './scope.ts';
 
 /** How a life ended, as a cause code of competing risks: 0 is censored. */
 export const ended = states;
 
-/** Lives behind the curves and beside them. Columns of equal length; ages in miles since installation. */
+/** Lives behind the curves and beside them. Columns of equal length; ages since installation as the view's axis counts them. */
 export interface LifeRows {
   readonly rows: number;
   /** Index into the groups shown. */
@@ -22,11 +22,15 @@ export interface LifeRows {
   readonly entry: Float64Array;
   readonly exit: Float64Array;
   readonly exposure: Float64Array;
+  /** What was watched in both, whatever the axis. */
+  readonly exposureMiles: Float64Array;
+  readonly exposureMonths: Float64Array;
   /** Age at the last clean check of a life, NaN where none is told. */
   readonly onsetLower: Float64Array;
   /** A code of `ended`. Where one mode is asked for, another mode ends a life as a renewal does. */
   readonly ended: Uint8Array;
   readonly estimated: Uint8Array;
+  readonly extrapolated: Uint8Array;
   readonly inferred: Uint8Array;
   /** Age at a leak that an inspection saw and no failure row tells of; NaN where there is none. */
   readonly seenLeak: Float64Array;
@@ -36,7 +40,8 @@ export interface LifeRows {
 export async function lifeRows({ view, signal }: Asking, lives: AskedLives, { rows, group }: Scope): Promise<LifeRows> {
   const columns = await lives.columns(signal);
   const [unit, shop] = [await lives.cut('unit_id', signal), await lives.cut('shop', signal)];
-  const seen = await lives.seenLeaks(signal);
+  const seen = await lives.seenLeaks(view.axis, signal);
+  const ages = agesOf(columns, view.axis);
   // The whole table in its order needs no copy: nothing here is changed in place.
   const take = <T extends Float64Array | Int32Array | Uint8Array>(column: T) =>
     rows.length === columns.rows ? column : gather(column, rows);
@@ -51,15 +56,18 @@ export async function lifeRows({ view, signal }: Asking, lives: AskedLives, { ro
       shop: take(shop.codes),
       shops: shop.levels,
     },
-    entry: take(columns.entry),
-    exit: take(columns.exit),
-    exposure: take(columns.exposure),
-    onsetLower: take(columns.onsetLower),
+    entry: take(ages.entry),
+    exit: take(ages.exit),
+    exposure: take(ages.exposure),
+    exposureMiles: take(columns.exposure),
+    exposureMonths: take(columns.months.exposure),
+    onsetLower: take(ages.onsetLower),
     ended:
       mode === null
         ? state
         : state.map((code, at) => (code === ended.failed && modes[at] !== mode ? ended.renewed : code)),
     estimated: take(columns.estimated),
+    extrapolated: take(columns.extrapolated),
     inferred: take(columns.inferred),
     seenLeak: seen ? take(seen) : new Float64Array(rows.length).fill(NaN),
   };

@@ -1,4 +1,5 @@
 import type { Series } from '../../shared/finding.ts';
+import { horizonOf, type Axis, type View } from '../../shared/view.ts';
 import type { SurvivalCurve } from '../statistics/index.ts';
 import type { CurveRows } from './curve-rows.ts';
 
@@ -38,8 +39,8 @@ function keptPlaces({ time, survival, events }: SurvivalCurve, wanted: readonly 
 }
 
 /** The places a reader's numbers are read from: the horizon's, and one in ten's. */
-function readPlaces({ time, survival }: SurvivalCurve, horizonMiles: number): number[] {
-  const beyond = time.findIndex((miles) => miles > horizonMiles);
+function readPlaces({ time, survival }: SurvivalCurve, horizon: number): number[] {
+  const beyond = time.findIndex((age) => age > horizon);
   const tenth = survival.findIndex((share) => share <= 0.9 + 1e-12);
   const before = beyond < 0 ? time.length - 1 : beyond - 1;
   return [before, tenth - 1, tenth].filter((place) => place >= 0);
@@ -49,9 +50,9 @@ const outer =
   (own: Float64Array, robust: Float64Array | undefined, pick: (...values: number[]) => number) => (place: number) =>
     robust ? pick(own[place] as number, robust[place] as number) : (own[place] as number);
 
-/** One curve as columns, from the age it starts at: miles, survival, the outer limits, at risk just before. */
-export function curveSeries(curve: SurvivalCurve, start: number, horizonMiles: number): Series {
-  const places = keptPlaces(curve, readPlaces(curve, horizonMiles));
+/** One curve as columns, from the age it starts at: age (under the name of the axis), survival, the outer limits, at risk just before. */
+export function curveSeries(curve: SurvivalCurve, start: number, view: View): Series {
+  const places = keptPlaces(curve, readPlaces(curve, horizonOf(view)));
   const lower = outer(curve.lower, curve.robustLower, Math.min);
   const upper = outer(curve.upper, curve.robustUpper, Math.max);
   const column = (first: number, at: (place: number) => number) => [first, ...places.map(at)];
@@ -59,7 +60,7 @@ export function curveSeries(curve: SurvivalCurve, start: number, horizonMiles: n
     name: 'curve',
     group: curve.group,
     columns: {
-      miles: column(start, (place) => curve.time[place] as number),
+      [view.axis]: column(start, (place) => curve.time[place] as number),
       survival: column(1, (place) => curve.survival[place] as number),
       lower: column(1, lower),
       upper: column(1, upper),
@@ -68,10 +69,13 @@ export function curveSeries(curve: SurvivalCurve, start: number, horizonMiles: n
   };
 }
 
-/** Round ages up to the longest life, at most nine of them. */
-export function ageTicks(longest: number): number[] {
+/** Round ages up to the longest life, at most nine of them; months in whole years and their parts. */
+export function ageTicks(longest: number, axis: Axis): number[] {
   if (!(longest > 0)) return [0];
   const rough = longest / 8;
+  const calendar = [1, 3, 6, 12, 24, 36, 60, 120].find((one) => one >= rough);
+  if (axis === 'months' && calendar !== undefined)
+    return Array.from({ length: Math.floor(longest / calendar + 1e-9) + 1 }, (_, tick) => tick * calendar);
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 2.5, 5, 10].map((factor) => factor * power).find((one) => one >= rough) ?? rough;
   return Array.from({ length: Math.floor(longest / step + 1e-9) + 1 }, (_, tick) => tick * step);
@@ -81,7 +85,12 @@ export function ageTicks(longest: number): number[] {
  * How many lives of a group are at risk at each age: entered before (or new, at age 0), not gone before.
  * @param ticks as `ageTicks` gives them, from 0 in equal steps
  */
-export function atRiskSeries(rows: CurveRows, groups: readonly number[], ticks: readonly number[]): Series[] {
+export function atRiskSeries(
+  rows: CurveRows,
+  groups: readonly number[],
+  ticks: readonly number[],
+  axis: Axis,
+): Series[] {
   const { codes, levels } = rows.group;
   const [width, step] = [ticks.length + 1, ticks[1] ?? Infinity];
   const change = new Int32Array(levels.length * width);
@@ -96,6 +105,6 @@ export function atRiskSeries(rows: CurveRows, groups: readonly number[], ticks: 
   return groups.map((group) => {
     let atRisk = 0;
     const counts = ticks.map((_, tick) => (atRisk += change[group * width + tick] as number));
-    return { name: 'at-risk', group: levels[group] as string, columns: { miles: [...ticks], atRisk: counts } };
+    return { name: 'at-risk', group: levels[group] as string, columns: { [axis]: [...ticks], atRisk: counts } };
   });
 }

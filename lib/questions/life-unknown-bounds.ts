@@ -1,3 +1,4 @@
+import { horizonOf } from '../../shared/view.ts';
 import type { Group } from '../../shared/finding.ts';
 import type { Asking } from './asking.ts';
 import type { UnknownExposure } from './doubts/unknown-exposure.ts';
@@ -28,7 +29,7 @@ export function unknownBounds({ drawn, groups, asking }: Cut): UnknownExposure {
     return ratio(sharesIf({ ...drawn.rows, group: { levels, codes: put } }, view));
   };
   const lives = groups[unknown]?.lives ?? 0;
-  const asRecorded = ratio(drawn.curves.map((curve) => failedBy(curve, view.horizonMiles)));
+  const asRecorded = ratio(drawn.curves.map((curve) => failedBy(curve, horizonOf(view))));
   return {
     ...{ unknown: lives, all: groups.reduce((sum, group) => sum + group.lives, 0), ratio: asRecorded },
     ifAllYes: lives > 0 ? allPutTo(yes) : asRecorded,

@@ -1,12 +1,13 @@
 import type { Finding } from '../../shared/finding.ts';
 import type { Asking } from './asking.ts';
 import { rateFinding, type RateQuestion } from './rate-finding.ts';
-import { meanMilesEstimate, perMillionEstimate } from './rates.ts';
+import { rateName } from './age-axis.ts';
+import { meanBetweenEstimate, rateEstimate } from './rates.ts';
 import { rateAnswer } from './words/rate-answer.ts';
 
 /**
  * How often do wheel ends fail? Failure episodes of any wheel-end mode (or of the one mode asked
- * for) over all miles watched, lives of unknown start included. Time-terminated exact limits
+ * for) over all miles (or months) watched, lives of unknown start included. Time-terminated exact limits
  * (NIST/SEMATECH e-Handbook §8.4.5.1), vehicle-robust ones beside.
  */
 const question: RateQuestion = {
@@ -14,16 +15,19 @@ const question: RateQuestion = {
   title: 'How often do wheel ends fail?',
   events: 'failures',
   what: { event: 'failure', happens: 'wheel ends fail', happened: 'wheel ends failed' },
-  rate: 'failuresPerMillionMiles',
   counts: {
     unknownStartLives: 'unknownStart',
     unknownStartMiles: 'unknownStartMiles',
     removedUnknown: 'removedUnknown',
     inferredFailures: 'inferred',
   },
-  estimates: (rate, _counts, { level }) => ({
-    meanMilesBetweenFailures: meanMilesEstimate(rate, level),
-    failuresPerMillionMiles: perMillionEstimate(rate, level),
+  estimates: (rate, _counts, { level, axis }) => ({
+    [axis === 'months' ? 'meanMonthsBetweenFailures' : 'meanMilesBetweenFailures']: meanBetweenEstimate(
+      rate,
+      level,
+      axis,
+    ),
+    [rateName('failures', axis)]: rateEstimate(rate, level, axis),
   }),
   answer: rateAnswer,
   doubts: () => [],

@@ -1,8 +1,10 @@
 import { shownLimits, type Doubt, type Group } from '../../shared/finding.ts';
 import { components } from '../../shared/vocabulary.ts';
+import { ageAxes } from './age-axis.ts';
 import type { Asking } from './asking.ts';
 import { comparable, comparedDeviation, eventsOfKnown, type Comparison } from './comparison.ts';
 import { adjustmentMissing } from './doubts/adjustment-missing.ts';
+import { estimatedLives } from './doubts/estimated-lives.ts';
 import { failingFirst } from './doubts/doubt.ts';
 import { fewFailures } from './doubts/few-failures.ts';
 import { leaveOneOut, type Carried } from './doubts/leave-one-out.ts';
@@ -15,6 +17,7 @@ import { setAsideRows } from './doubts/set-aside-rows.ts';
 import { estimatedMiles, inferredFailures, unplacedEpisodes } from './doubts/shares.ts';
 import { unknownExposure } from './doubts/unknown-exposure.ts';
 import { vehicleClustering } from './doubts/vehicle-clustering.ts';
+import { ratioText } from './words/wording.ts';
 import type { RateEvidence } from './rate-evidence.ts';
 import { unknownRates } from './rate-unknown-bounds.ts';
 import { sumByGroup, type Tally, type TallyName } from './tally.ts';
@@ -43,7 +46,9 @@ export function rateDoubts(checks: RateChecks, own: readonly (Doubt | null)[]): 
   const labels = groups.map(({ label }) => label);
   return failingFirst([
     fewFailures(eventsOfKnown(groups, counts), event),
-    comparedDeviation(view) === null ? null : unknownExposure(unknownRates(evidence.vehicles, checks.events, groups)),
+    comparedDeviation(view) === null
+      ? null
+      : unknownExposure(unknownRates(evidence.vehicles, checks.events, view.axis, groups)),
     likeForLike(comparison, mix, labels),
     ...carriers(checks),
     manyComparisons(comparison),
@@ -52,12 +57,39 @@ export function rateDoubts(checks: RateChecks, own: readonly (Doubt | null)[]): 
     removedOf(checks),
     unplacedEpisodes(evidence.unplaced),
     inferredFailures({ some: total('inferred'), all: total('failures') }),
-    estimatedMiles({ some: total('estimated'), all: total('lives') }),
+    ...(view.axis === 'months'
+      ? []
+      : [estimatedMiles({ some: total('estimated'), all: total('lives') }), estimatedOf(checks)]),
     clusteringOf(checks),
     setAsideRows(source.account),
     leftOut(evidence.leftOut),
     adjustmentMissing(view.adjust),
   ]);
+}
+
+/** The rate (of a pair: its ratio) without the lives whose miles are estimated. */
+function estimatedOf({ asking, evidence, groups, comparison, events, rate }: RateChecks): Doubt | null {
+  const of = (name: TallyName) => sumByGroup(evidence.vehicles, name, groups.length);
+  const gone = events === 'failures' ? 'estimatedFailures' : 'estimatedContaminated';
+  const [all, miles, out, outMiles] = [of(events), of('miles'), of(gone), of('estimatedMiles')];
+  const left = (group: number) => {
+    const watched = (miles[group] as number) - (outMiles[group] as number);
+    return watched > 0 ? (((all[group] as number) - (out[group] as number)) / watched) * ageAxes.miles.factor : null;
+  };
+  const { words } = asking;
+  const lives = evidence.estimated;
+  const answer = (group: number) => groups[group]?.estimates[rate]?.value ?? null;
+  if (!comparison) {
+    const estimate = groups[0]?.estimates[rate];
+    const limits = estimate ? shownLimits(estimate) : { lower: null, upper: null };
+    return estimatedLives({ lives, answer: answer(0), limits, without: left(0), write: words.rate, says: words.per });
+  }
+  const ratio = (rateOf: (group: number) => number | null) => {
+    const [one, other] = [rateOf(comparison.compared), rateOf(comparison.reference)];
+    return one === null || !other ? null : one / other;
+  };
+  const about = { lives, answer: ratio(answer), without: ratio(left), limits: comparison.ratio };
+  return estimatedLives({ ...about, write: ratioText, says: 'times as often' });
 }
 
 /** What the answer stands on: the pair compared, or the one group; nothing where groups cannot be compared. */
@@ -68,12 +100,13 @@ function carriers(checks: RateChecks): (Doubt | null)[] {
   if (at === null) return [];
   const { vehicles, shops, shopNames } = checks.evidence;
   const { by } = checks.asking.view;
+  const { axis } = checks.asking.view;
   const carried = ({ group, by: code, columns }: Tally): Carried => ({
-    ...{ group, by: code, events: columns[checks.events], miles: columns.miles },
+    ...{ group, by: code, events: columns[checks.events], watched: columns[axis] },
   });
   return [
-    by.includes('shop') ? null : leaveOneOut('shop', carried(shops), at, shopNames),
-    by.includes('unit_id') ? null : leaveOneOut('vehicle', carried(vehicles), at),
+    by.includes('shop') ? null : leaveOneOut('shop', carried(shops), at, axis, shopNames),
+    by.includes('unit_id') ? null : leaveOneOut('vehicle', carried(vehicles), at, axis),
   ];
 }
 
@@ -94,7 +127,12 @@ function removedOf({ asking, evidence, groups, events, rate, comparison }: RateC
   const estimate = groups[at]?.estimates[rate];
   if (!estimate) return null;
   const of = (name: TallyName) => sumByGroup(evidence.vehicles, name, groups.length)[at] as number;
-  return removedUnknownRate(of('removedUnknown'), of('failures'), of('miles'), estimate, asking.words);
+  const { axis } = asking.view;
+  return removedUnknownRate(
+    { removed: of('removedUnknown'), events: of('failures'), watched: of(axis), factor: ageAxes[axis].factor },
+    estimate,
+    asking.words,
+  );
 }
 
 /** Failures of the groups that a verdict on a comparison counts. */

@@ -19,6 +19,8 @@ export interface RateEvidence {
   readonly mix: Mix;
   readonly leftOut: LeftOut;
   readonly unplaced: Share;
+  /** Lives whose miles are estimated. */
+  readonly estimated: number;
   readonly cases: readonly SafetyCase[] | null;
 }
 
@@ -27,6 +29,7 @@ export async function rateEvidence(asking: Asking): Promise<RateEvidence> {
   const lives = askedLives(source, 'seal');
   const scope = await scopeOf(asking, lives);
   const episodes = await lives.episodes(signal);
+  const { extrapolated } = await lives.columns(signal);
   const counts = countsEpisode(view, episodes);
   const counted = episodes.life.filter((_, episode) => counts(episode));
   return {
@@ -37,6 +40,7 @@ export async function rateEvidence(asking: Asking): Promise<RateEvidence> {
     wheelEnds: await wheelEndsOf(asking, lives, scope),
     mix: await mixOf(asking, lives, scope),
     leftOut: scope.leftOut,
+    estimated: scope.rows.reduce((sum, row) => sum + (extrapolated[row] as number), 0),
     unplaced: { some: counted.filter((life) => life < 0).length, all: counted.length },
     cases: await safetyCases(asking, lives, scope, 'seal'),
   };

@@ -1,6 +1,8 @@
 import type { Doubt, Estimate, Finding, Group, QuestionId } from '../../shared/finding.ts';
 import { shortCautions } from '../../shared/cautions.ts';
 import type { EventRate } from '../statistics/index.ts';
+import type { Axis } from '../../shared/view.ts';
+import { rateName } from './age-axis.ts';
 import type { Asking } from './asking.ts';
 import { compareRates, groupRates, ratiosToReference, type RateSettings } from './rates.ts';
 import { countByGroup } from './curve-rows.ts';
@@ -18,8 +20,6 @@ export interface RateQuestion {
   readonly title: string;
   readonly events: TallyName & ('failures' | 'contaminated');
   readonly what: RateWords;
-  /** Name of the estimate that is the rate per million miles. */
-  readonly rate: string;
   /** Named counts of a group, from the tally. */
   readonly counts: Readonly<Record<string, TallyName>>;
   estimates(rate: EventRate | null, counts: Readonly<Record<string, number>>, at: GroupAt): Record<string, Estimate>;
@@ -32,6 +32,7 @@ export interface GroupAt {
   readonly group: number;
   readonly evidence: RateEvidence;
   readonly level: number;
+  readonly axis: Axis;
 }
 
 function groupsOf(
@@ -46,6 +47,7 @@ function groupsOf(
   const column = (name: TallyName) => sumByGroup(tally, name, size);
   const events = column(question.events);
   const [lives, failures, miles] = [column('lives'), column('failures'), column('miles')];
+  const years = column('months').map((months) => months / 12);
   const counted = Object.entries(question.counts).map(([name, from]) => [name, column(from)] as const);
   const vehicles = countByGroup(tally.group, size, () => true);
   const ratios = ratiosToReference(asking.view, keys.groups, tally, settings);
@@ -56,8 +58,10 @@ function groupsOf(
         values[group] as number,
       ]),
     );
+    // A lives table that was opened need not tell the days.
+    if (!Number.isNaN(years[group])) counts['wheelEndYears'] = years[group] as number;
     const rate = rates[group] ?? null;
-    const estimates = question.estimates(rate, counts, { group, evidence, level: settings.level });
+    const estimates = question.estimates(rate, counts, { group, evidence, level: settings.level, axis: settings.axis });
     const ratio = ratios.get(group);
     const bare = {
       label,
@@ -69,7 +73,7 @@ function groupsOf(
     const all = ratio ? { ...estimates, rateRatio: ratio } : estimates;
     const firmness = firmnessOfOne(
       events[group] as number,
-      limitsOf({ ...bare, firmness: 'thin', counts, estimates: all }, question.rate),
+      limitsOf({ ...bare, firmness: 'thin', counts, estimates: all }, rateName(question.events, settings.axis)),
     );
     return { ...bare, firmness, counts, estimates: all };
   });
@@ -80,18 +84,19 @@ export async function rateFinding(question: RateQuestion, asking: Asking): Promi
   const evidence = await rateEvidence(asking);
   const { view, words, source } = asking;
   const { keys, vehicles: tally } = evidence;
-  const settings = { events: question.events, level: view.level };
+  const settings = { events: question.events, axis: view.axis, level: view.level };
+  const rate = rateName(question.events, view.axis);
   const rates = groupRates(tally, keys.groups.length, settings);
   const groups = groupsOf(question, evidence, rates, settings, asking);
   const comparison = compareRates(view, keys.groups, tally, settings);
   const events = sumByGroup(tally, question.events, groups.length);
   const checks: RateChecks = {
     ...{ asking, evidence, groups, comparison, events: question.events },
-    ...{ event: question.what.event, rate: question.rate },
+    ...{ event: question.what.event, rate },
   };
   const doubts = rateDoubts(checks, question.doubts(groups, asking, evidence));
   const said = question.answer({
-    ...{ view, words, what: question.what, groups, comparison, events: Array.from(events), rate: question.rate },
+    ...{ view, words, what: question.what, groups, comparison, events: Array.from(events), rate },
   });
   const total = (name: 'lives' | 'failures' | 'miles') => groups.reduce((sum, group) => sum + group[name], 0);
   return {
@@ -110,8 +115,8 @@ export async function rateFinding(question: RateQuestion, asking: Asking): Promi
 }
 
 function verdictOf(
-  { what, rate }: RateQuestion,
-  { groups, asking }: RateChecks,
+  { what }: RateQuestion,
+  { groups, asking, rate }: RateChecks,
   events: Float64Array,
   comparison: Comparison | null,
   doubts: readonly Doubt[],

@@ -1,6 +1,7 @@
 import type { Estimate } from '../../shared/finding.ts';
-import type { View } from '../../shared/view.ts';
+import type { Axis, View } from '../../shared/view.ts';
 import { eventRate, rateRatio, type EventRate } from '../statistics/index.ts';
+import { ageAxes } from './age-axis.ts';
 import { chosenPair, corrected, largerPValue, referenceGroup, type Comparison } from './comparison.ts';
 import { noEstimate, toEstimate } from './estimate.ts';
 import { firmnessRule } from './firmness.ts';
@@ -12,36 +13,37 @@ import { shownLimits } from '../../shared/finding.ts';
 /** Which column of the tally is the event, and at what confidence. */
 export interface RateSettings {
   readonly events: TallyName;
+  /** The column of the tally that was watched. */
+  readonly axis: Axis;
   readonly level: number;
 }
 
 const rowsOf = (tally: Tally, groups: readonly number[]): Int32Array =>
   placesWhere(tally.rows, (row) => groups.includes(tally.group[row] as number));
 
-/** Events per mile of each group, exact, with limits that allow for vehicles beside; null without a mile. */
-export function groupRates(tally: Tally, groups: number, { events, level }: RateSettings): (EventRate | null)[] {
+/** Events per mile (or month) of each group, exact, with limits that allow for vehicles beside; null where nothing was watched. */
+export function groupRates(tally: Tally, groups: number, { events, axis, level }: RateSettings): (EventRate | null)[] {
   return rowsByGroup(tally, groups).map((rows) => {
-    const miles = gather(tally.columns.miles, rows);
-    if (!miles.some((value) => value > 0)) return null;
-    const data = { events: gather(tally.columns[events], rows), exposure: miles, cluster: gather(tally.by, rows) };
+    const exposure = gather(tally.columns[axis], rows);
+    if (!exposure.some((value) => value > 0)) return null;
+    const data = { events: gather(tally.columns[events], rows), exposure, cluster: gather(tally.by, rows) };
     return eventRate(data, { level });
   });
 }
 
 const exact = 'exact Poisson, time-terminated';
-const noMiles = 'no miles were watched';
 
-/** Events per million wheel-end miles. */
-export function perMillionEstimate(rate: EventRate | null, level: number): Estimate {
-  const about = { level, unit: 'per million miles', method: exact, factor: 1e6 };
-  if (!rate) return noEstimate({ ...about, reason: noMiles });
-  return toEstimate(rate.rate, { ...about, reason: noMiles }, rate.robust?.rate);
+/** Events per million wheel-end miles, or per 100 wheel-end years. */
+export function rateEstimate(rate: EventRate | null, level: number, axis: Axis): Estimate {
+  const { rateUnit, factor, nothingWatched: reason } = ageAxes[axis];
+  const about = { level, unit: rateUnit, method: exact, factor, reason };
+  return rate ? toEstimate(rate.rate, about, rate.robust?.rate) : noEstimate(about);
 }
 
-/** Wheel-end miles per event. With none the value is null and the lower limit is the exact bound T/3.689 (at 95 %). */
-export function meanMilesEstimate(rate: EventRate | null, level: number): Estimate {
-  const about = { level, unit: 'miles', method: exact };
-  if (!rate) return noEstimate({ ...about, reason: noMiles });
+/** Wheel-end miles, or months, per event. With none the value is null and the lower limit is the exact bound T/3.689 (at 95 %). */
+export function meanBetweenEstimate(rate: EventRate | null, level: number, axis: Axis): Estimate {
+  const about = { level, unit: axis, method: exact };
+  if (!rate) return noEstimate({ ...about, reason: ageAxes[axis].nothingWatched });
   return toEstimate(rate.meanBetween, { ...about, reason: 'no failure was seen' }, rate.robust?.meanBetween);
 }
 
@@ -49,7 +51,7 @@ export function meanMilesEstimate(rate: EventRate | null, level: number): Estima
 export function ratioEstimate(
   tally: Tally,
   [compared, reference]: readonly [number, number],
-  { events, level }: RateSettings,
+  { events, axis, level }: RateSettings,
 ): { readonly ratio: Estimate; readonly pValue: number | null } {
   const rows = rowsOf(tally, [compared, reference]);
   const counts = gather(tally.columns[events], rows);
@@ -60,7 +62,7 @@ export function ratioEstimate(
     return { ratio: noEstimate({ ...about, reason: 'fewer than 5 in one of the groups' }), pValue: null };
   const ratio = rateRatio(
     {
-      ...{ events: counts, exposure: gather(tally.columns.miles, rows), cluster: gather(tally.by, rows) },
+      ...{ events: counts, exposure: gather(tally.columns[axis], rows), cluster: gather(tally.by, rows) },
       group: { levels: ['reference', 'compared'], codes },
     },
     { level },
@@ -99,8 +101,8 @@ export function compareRates(
   settings: RateSettings,
 ): Comparison | null {
   const events = sumByGroup(tally, settings.events, groups.length);
-  const miles = sumByGroup(tally, 'miles', groups.length);
-  const score = events.map((value, index) => value / (miles[index] as number));
+  const watched = sumByGroup(tally, settings.axis, groups.length);
+  const score = events.map((value, index) => value / (watched[index] as number));
   const pair = chosenPair(view, groups, events, score);
   if (!pair) return null;
   const { pValue, ratio } = ratioEstimate(tally, [pair.compared, pair.reference], settings);

@@ -18,6 +18,8 @@ export interface LeftOut {
   readonly notReplacement: number;
   /** Where the deviation compared cannot exist: it is no "no". */
   readonly notApplicable: number;
+  /** Whose miles are estimated, where these are chosen to be left out. */
+  readonly estimated: number;
   readonly beyond: { readonly groups: number; readonly lives: number };
 }
 
@@ -60,18 +62,24 @@ function cannotExist(view: View, cuts: ReadonlyMap<string, CutCodes>): Test[] {
 }
 
 /** Which lives a view asks about, by its filters, its dates and the rules of its comparison. */
-export async function scopeOf({ view, signal }: Asking, lives: AskedLives): Promise<Scope> {
+export async function scopeOf({ source, view, signal }: Asking, lives: AskedLives): Promise<Scope> {
   const columns = await lives.columns(signal);
+  if (view.axis === 'months' && columns.rows > 0 && columns.months.exposure.every(Number.isNaN))
+    throw new Error(
+      'no months in these lives; ages in months need exposure_months and exit_months in a lives table, or records; none found',
+    );
   const cuts = new Map<string, CutCodes>();
   for (const column of scopeColumns(view)) cuts.set(column, await lives.cut(column, signal));
   const chosen = chosenBy(view, columns, cuts);
   const never = cannotExist(view, cuts);
   const jobs = comparesJobs(view);
   const kept = new Int32Array(columns.rows);
-  let [rows, notReplacement, notApplicable] = [0, 0, 0];
+  const measuredOnly = source.estimatedLives === 'out';
+  let [rows, notReplacement, notApplicable, estimated] = [0, 0, 0, 0];
   for (let row = 0; row < columns.rows; row++) {
     if (!chosen.every((test) => test(row))) continue;
-    if (jobs && columns.replacement[row] === 0) notReplacement++;
+    if (measuredOnly && columns.extrapolated[row] === 1) estimated++;
+    else if (jobs && columns.replacement[row] === 0) notReplacement++;
     else if (never.some((test) => test(row))) notApplicable++;
     else kept[rows++] = row;
   }
@@ -80,5 +88,5 @@ export async function scopeOf({ view, signal }: Asking, lives: AskedLives): Prom
     view.by.map((column) => cuts.get(column) as CutCodes),
     kept.subarray(0, rows),
   );
-  return { rows: shown, group, keys, leftOut: { notReplacement, notApplicable, beyond: keys.beyond } };
+  return { rows: shown, group, keys, leftOut: { notReplacement, notApplicable, estimated, beyond: keys.beyond } };
 }

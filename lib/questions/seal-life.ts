@@ -24,7 +24,7 @@ const titles: Readonly<Record<Component, string>> = {
 };
 
 /**
- * How long do seals (gaskets, bearings) last? Product-limit curves by miles since installation with
+ * How long do seals (gaskets, bearings) last? Product-limit curves by miles, or months, since installation with
  * late entry (Klein & Moeschberger §4.2, 4.6); lives of unknown start have no age and stand beside.
  */
 export async function sealLife(asking: Asking): Promise<Finding> {
@@ -59,7 +59,7 @@ function findingOf(checks: LifeChecks): Finding {
       files: [...source.account.files],
       lives: lives.rows,
       failures: lives.ended.reduce((sum, code) => sum + (code === 1 ? 1 : 0), 0),
-      miles: lives.exposure.reduce((sum, miles) => sum + miles, 0),
+      miles: lives.exposureMiles.reduce((sum, miles) => sum + miles, 0),
     },
     ...{ groups: [...groups], series: seriesOf(checks), doubts },
     cautions: shortCautions,
@@ -87,8 +87,8 @@ function seriesOf({ drawn, groups, asking }: LifeChecks): Finding['series'] {
   const longest = shown.reduce((most, group) => Math.max(most, drawn.curves[group]?.time.at(-1) ?? 0), 0);
   return [
     ...shown.map((group) =>
-      curveSeries(drawn.curves[group] as SurvivalCurve, drawn.starts[group] as number, asking.view.horizonMiles),
+      curveSeries(drawn.curves[group] as SurvivalCurve, drawn.starts[group] as number, asking.view),
     ),
-    ...atRiskSeries(drawn.rows, shown, ageTicks(longest)),
+    ...atRiskSeries(drawn.rows, shown, ageTicks(longest, asking.view.axis), asking.view.axis),
   ];
 }

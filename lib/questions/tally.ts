@@ -18,9 +18,13 @@ export const tallyNames = [
   'inferred',
   'lives',
   'miles',
+  'months',
   'unknownStart',
   'unknownStartMiles',
   'estimated',
+  'estimatedMiles',
+  'estimatedFailures',
+  'estimatedContaminated',
   'removedUnknown',
 ] as const;
 export type TallyName = (typeof tallyNames)[number];
@@ -47,19 +51,23 @@ function addLife(sums: Sums, place: number, columns: LifeColumns, row: number): 
   const miles = columns.exposure[row] as number;
   add(sums.lives, place, 1);
   add(sums.miles, place, miles);
+  add(sums.months, place, columns.months.exposure[row] as number);
   if (Number.isNaN(columns.entry[row])) {
     add(sums.unknownStart, place, 1);
     add(sums.unknownStartMiles, place, miles);
   }
   if (columns.estimated[row] === 1) add(sums.estimated, place, 1);
+  if (columns.extrapolated[row] === 1) add(sums.estimatedMiles, place, miles);
   if (columns.state[row] === states.removedUnknown) add(sums.removedUnknown, place, 1);
 }
 
-function addEpisode(sums: Sums, place: number, episodes: EpisodeColumns, episode: number): void {
+function addEpisode(sums: Sums, place: number, episodes: EpisodeColumns, episode: number, estimated: boolean): void {
   const said = episodes.lining[episode];
   add(sums.failures, place, 1);
   if (episodes.inferred[episode] === 1) add(sums.inferred, place, 1);
   if (said === lining.soaked) add(sums.contaminated, place, 1);
+  if (estimated) add(sums.estimatedFailures, place, 1);
+  if (estimated && said === lining.soaked) add(sums.estimatedContaminated, place, 1);
   if (said === lining.unknown) add(sums.liningUnknown, place, 1);
   if (!sealModes.has(episodes.mode[episode] as number)) return;
   const leaks = said === lining.soaked ? sums.leaksSoaked : said === lining.clean ? sums.leaksClean : sums.leaksUnknown;
@@ -100,7 +108,7 @@ export async function tallyBy(
   for (let episode = 0; episode < episodes.rows; episode++) {
     const row = episodes.life[episode] as number;
     const place = row < 0 ? -1 : (placeOf[row] as number);
-    if (place >= 0 && counts(episode)) addEpisode(sums, place, episodes, episode);
+    if (place >= 0 && counts(episode)) addEpisode(sums, place, episodes, episode, columns.extrapolated[row] === 1);
   }
   const { pairs } = places;
   return {

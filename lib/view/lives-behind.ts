@@ -1,4 +1,4 @@
-import type { Finding, Group } from '../../shared/finding.ts';
+import { curveFrom, type Finding, type Group } from '../../shared/finding.ts';
 import { jobColumns } from '../../shared/lives.ts';
 import { wholePick, type Found, type LivesPick } from '../../shared/lives-pick.ts';
 import { defaultView, type View } from '../../shared/view.ts';
@@ -43,8 +43,8 @@ function viewBehind({ settings, question }: Finding, group: Group | null): View 
 function ofCurve(group: Group | null, counted: Counted): LivesPick | null {
   const ended: LivesPick['ended'] = counted === 'failures' ? ['failed'] : [];
   if (group === null) return { ...wholePick, ended };
-  const start = group.counts['curveFromMiles'];
-  return start === undefined ? null : { ...wholePick, ended, past: start };
+  const start = curveFrom(group);
+  return start === null ? null : { ...wholePick, ended, past: start };
 }
 
 /**

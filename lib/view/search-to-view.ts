@@ -26,6 +26,12 @@ const parameters: Readonly<
   by: { field: 'by', read: (texts) => texts.flatMap(words), rule: 'at most two columns of the lives table' },
   from: { field: 'installedFrom', read: ([text]) => text, rule: dayRule },
   to: { field: 'installedTo', read: ([text]) => text, rule: dayRule },
+  axis: { field: 'axis', read: ([text]) => text, rule: 'miles or months' },
+  months: {
+    field: 'horizonMonths',
+    read: ([text]) => (text === undefined || text.trim() === '' ? Number.NaN : Number(text)),
+    rule: 'months above 0 and at most 1,200',
+  },
   horizon: {
     field: 'horizonMiles',
     read: ([text]) => textToHorizon(text ?? ''),

@@ -18,6 +18,8 @@ export function viewToSearch(view: View, units: UnitSystem): string {
     for (const value of values ?? []) search.append(column, value);
   put('from', view.installedFrom, null);
   put('to', view.installedTo, null);
+  put('axis', view.axis, defaultView.axis);
+  put('months', String(view.horizonMonths), String(defaultView.horizonMonths));
   put('horizon', horizonToText(view.horizonMiles), horizonToText(defaultView.horizonMiles));
   put('level', String(view.level), String(defaultView.level));
   put('interval', view.interval, defaultView.interval);

@@ -57,7 +57,7 @@ describe('life curves', () => {
     const { figure, elements } = await draw();
     const dotted = elements.filter(({ attributes }) => attributes['stroke'] === lightTheme.accent);
     expect(dotted.map(({ attributes }) => attributes['stroke-dasharray'])).toEqual(['2,3']);
-    expect(dotted[0]?.x).toBeCloseTo(figure.ticks.find(({ miles }) => miles === 100_000)?.x ?? Number.NaN, 0);
+    expect(dotted[0]?.x).toBeCloseTo(figure.ticks.find(({ age }) => age === 100_000)?.x ?? Number.NaN, 0);
     const far = await draw(threeRoles({ horizonMiles: 900_000 }));
     expect(far.elements.some(({ attributes }) => attributes['stroke'] === lightTheme.accent)).toBe(false);
   });
@@ -72,12 +72,12 @@ describe('life curves', () => {
     // 300,000 miles are 482,803 km: the last round tick is 400,000 km.
     const compact = await draw(threeRoles(), { unitSystem: 'metric', compact: true, width: 366, height: 190 });
     expect(compact.figure.ticks.at(-1)?.text).toBe('400k');
-    expect(compact.figure.ticks.at(-1)?.miles).toBeCloseTo(400_000 / 1.609344, 6);
+    expect(compact.figure.ticks.at(-1)?.age).toBeCloseTo(400_000 / 1.609344, 6);
   });
 
   test('write numbers at risk straight under their ticks in a figure that leaves the page', async () => {
     const { figure, elements } = await draw(threeRoles(), { atRisk: true, height: 460 });
-    const tick = figure.ticks.find(({ miles }) => miles === 100_000);
+    const tick = figure.ticks.find(({ age }) => age === 100_000);
     const counts = elements.filter(({ tag, text }) => tag === 'text' && text === '60');
     expect(counts).toHaveLength(3);
     for (const count of counts) expect(count.x).toBeCloseTo(tick?.x ?? Number.NaN, 0);

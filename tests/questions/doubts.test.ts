@@ -130,21 +130,21 @@ describe('one shop alone', () => {
       group: Int32Array.from(rows, ({ group }) => group),
       by: Int32Array.from(rows, ({ by }) => by),
       events: Float64Array.from(rows, ({ events }) => events),
-      miles: Float64Array.from(rows, () => 1e6),
+      watched: Float64Array.from(rows, () => 1e6),
     };
   };
   const names = ['A', 'B', 'C', 'D'];
 
   test('a rate that no shop moves by a quarter holds', () => {
     // Without the first: (11 + 12 + 9)/3 = 10.67; without the third (10 + 11 + 9)/3 = 10.
-    expect(leaveOneOut('shop', shops([10, 11, 12, 9]), 0, names)).toMatchObject({
+    expect(leaveOneOut('shop', shops([10, 11, 12, 9]), 0, 'miles', names)).toMatchObject({
       state: 'holds',
       detail: 'Leaving any one shop out moves the rate per million miles between 10 and 11.',
     });
   });
 
   test('a rate that one shop carries fails and names it', () => {
-    expect(leaveOneOut('shop', shops([40, 5, 5, 5]), 0, names)).toMatchObject({
+    expect(leaveOneOut('shop', shops([40, 5, 5, 5]), 0, 'miles', names)).toMatchObject({
       state: 'fails',
       detail: expect.stringContaining('Most hangs on A') as string,
     });
@@ -152,14 +152,14 @@ describe('one shop alone', () => {
 
   test('a ratio that leaving one out takes across 1 fails', () => {
     // 15 to 12 in all; without A 9 to 9.
-    expect(state(leaveOneOut('shop', shops([6, 3, 3, 3], [3, 3, 3, 3]), pair, names))).toBe('fails');
+    expect(state(leaveOneOut('shop', shops([6, 3, 3, 3], [3, 3, 3, 3]), pair, 'miles', names))).toBe('fails');
   });
 
   test('a side that one shop alone has leaves nothing to go by', () => {
-    expect(leaveOneOut('shop', shops([20], [9, 9]), pair, names)?.detail).toBe(
+    expect(leaveOneOut('shop', shops([20], [9, 9]), pair, 'miles', names)?.detail).toBe(
       'Without A there is nothing left to go by.',
     );
-    expect(leaveOneOut('shop', shops([2, 2]), 0, names)).toBeNull();
+    expect(leaveOneOut('shop', shops([2, 2]), 0, 'miles', names)).toBeNull();
   });
 });
 

@@ -1,4 +1,4 @@
-import { lifeColumns } from '../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import type { Engine, ResultColumn } from '../../lib/engine/engine.ts';
 import { sql } from '../../lib/engine/statement.ts';
 import { livesFromTable, type DataAccount, type LivesSource } from '../../lib/lives/index.ts';
@@ -22,11 +22,7 @@ export const account: DataAccount = {
   invented: true,
 };
 
-const extra = [
-  { name: 'inferred', kind: 'text' },
-  { name: 'lining_contaminated', kind: 'text' },
-] as const;
-const columns = [...lifeColumns, ...extra];
+const columns = [...lifeColumns, ...addedLifeColumns];
 
 const sqlTypes = { text: 'varchar', number: 'double', date: 'varchar' } as const;
 

@@ -49,7 +49,7 @@ test('percentages keep one digit below ten, two below one, and never round to al
 });
 
 test('distances are said to what can be remembered; kilometres by the exact mile (NIST SP 811, B.8)', () => {
-  const { miles, milesRange, rate } = wording();
+  const { miles, ageRange, rate } = wording();
   expect([7, 1234, 12_345, 74_123, 578_345, 1_243_000].map(miles)).toEqual([
     '7 miles',
     '1,230 miles',
@@ -58,13 +58,13 @@ test('distances are said to what can be remembered; kilometres by the exact mile
     '578,000 miles',
     '1.24 million miles',
   ]);
-  expect(milesRange({ lower: 66_000, upper: null })).toBe('(66,000 or more)');
-  expect(milesRange({ lower: null, upper: null })).toBe('');
+  expect(ageRange({ lower: 66_000, upper: null })).toBe('(66,000 or more)');
+  expect(ageRange({ lower: null, upper: null })).toBe('');
   expect([3, 0.611, 12.345].map(rate)).toEqual(['3.00', '0.611', '12.3']);
   const metric = wording('metric');
   expect(metric.miles(100_000)).toBe('161,000 km');
   expect(metric.rate(1.609344)).toBe('1.00');
-  expect(metric.perMillion).toBe('per million wheel-end km');
+  expect(metric.per).toBe('per million wheel-end km');
 });
 
 test('counts and ratios', () => {

@@ -23,6 +23,8 @@ const anyView: fc.Arbitrary<View> = fc
       fc.integer({ min: 1, max: 5_000_000 }),
       fc.integer({ min: 1, max: 8_000_000 }).map((kilometres) => kilometres / kilometresPerMile),
     ),
+    axis: fc.constantFrom('miles', 'months'),
+    horizonMonths: fc.oneof(fc.integer({ min: 1, max: 1_200 }), fc.double({ min: 1e-6, max: 1_200, noNaN: true })),
     level: fc.double({ min: 0.51, max: 0.999, noNaN: true }),
     interval: fc.constantFrom('log-log', 'log', 'plain'),
     adjust: fc.array(column, { maxLength: 4 }),
@@ -53,6 +55,13 @@ describe('a view and its link', () => {
     expect(viewToSearch(view, 'metric')).toBe(
       '?by=role+lubricant&shop=Thornby&shop=Lowfield&horizon=150000km&units=metric',
     );
+  });
+
+  test('months have a horizon of their own', () => {
+    expect(viewToSearch(viewSchema.parse({ axis: 'months', horizonMonths: 48 }), 'us')).toBe('?axis=months&months=48');
+    const { view, notices } = searchToView('?axis=weeks&months=0');
+    expect(view).toEqual(defaultView);
+    expect(notices).toHaveLength(2);
   });
 
   test('a comma parts words typed by hand', () => {

@@ -7,7 +7,7 @@ import { LivesLink } from '../finding/lives-link.tsx';
 export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: Figure }) {
   const rows = numbersAtRisk(
     finding,
-    figure.ticks.map(({ miles }) => miles),
+    figure.ticks.map(({ age }) => age),
   );
   if (rows.length === 0) return null;
   const [first] = figure.ticks;
@@ -23,8 +23,8 @@ export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: F
         <thead className="unseen-head">
           <tr>
             <th scope="col">group</th>
-            {figure.ticks.map(({ miles, text }) => (
-              <th key={miles} scope="col">
+            {figure.ticks.map(({ age, text }) => (
+              <th key={age} scope="col">
                 {text}
               </th>
             ))}
@@ -35,11 +35,11 @@ export function NumbersAtRisk({ finding, figure }: { finding: Finding; figure: F
             <tr key={group}>
               <th scope="row">{says}</th>
               {counts.map((count, index) => (
-                <td key={figure.ticks[index]?.miles} style={{ left: figure.ticks[index]?.x ?? first?.x ?? 0 }}>
+                <td key={figure.ticks[index]?.age} style={{ left: figure.ticks[index]?.x ?? first?.x ?? 0 }}>
                   {count === null ? (
                     ''
                   ) : (
-                    <LivesLink behind={behind(group, figure.ticks[index]?.miles ?? 0, count)}>
+                    <LivesLink behind={behind(group, figure.ticks[index]?.age ?? 0, count)}>
                       {count.toLocaleString('en-US')}
                     </LivesLink>
                   )}

@@ -1,21 +1,34 @@
 import { kilometresPerMile, type UnitSystem } from '../../../shared/units.ts';
+import type { Axis, View } from '../../../shared/view.ts';
 
-/** The mile ruler in shown units: miles, or kilometres. */
+/** The ruler in shown units: miles, kilometres, or months. */
 export interface Ruler {
-  /** Shown units per mile. */
+  /** Shown units per mile, or per month. */
   readonly factor: number;
   readonly symbol: string;
   /** What one press of an arrow key moves, and the finest the mark can be set by hand. */
   readonly step: number;
   readonly end: number;
+  /** Distance between small ticks; every tenth is named. */
+  readonly tick: number;
 }
 
-/** A ruler to 500,000 miles or 800,000 km, longer where the horizon lies beyond. */
-export function rulerFor(horizonMiles: number, units: UnitSystem): Ruler {
+/** The part of a view that says how far lives are followed. */
+export const horizonAs = (axis: Axis, horizon: number): Partial<View> =>
+  axis === 'months' ? { horizonMonths: horizon } : { horizonMiles: horizon };
+
+/** A ruler to 500,000 miles, 800,000 km or ten years, longer where the horizon lies beyond. */
+export function rulerFor({ axis, horizonMiles, horizonMonths }: View, units: UnitSystem): Ruler {
+  if (axis === 'months') {
+    const years = Math.max(10, Math.ceil(horizonMonths / 120) * 10);
+    return { factor: 1, symbol: 'months', step: years > 10 ? 12 : 1, end: years * 12, tick: (years * 12) / 50 };
+  }
+
   const [factor, symbol, usual] = units === 'us' ? [1, 'mi', 500_000] : [kilometresPerMile, 'km', 800_000];
   const shown = horizonMiles * factor;
   const end = shown <= usual ? usual : Math.ceil(shown / 500_000) * 500_000;
-  return { factor, symbol, step: end <= 800_000 ? 5_000 : 50_000, end };
+  const tick = end / (end <= 500_000 ? 50 : 80);
+  return { factor, symbol, step: end <= 800_000 ? 5_000 : 50_000, end, tick };
 }
 
 /** The nearest place of the ruler's steps, never zero. */

@@ -1,28 +1,27 @@
 'use client';
 
 import { useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
-import type { UnitSystem } from '../../../shared/units.ts';
-import { movedBy, rulerFor, snapped } from './horizon.ts';
+import { movedBy, snapped, type Ruler } from './horizon.ts';
 
 interface Props {
-  readonly horizonMiles: number;
-  readonly units: UnitSystem;
-  readonly onChoose: (miles: number) => void;
+  /** In miles or in months, as the view's axis counts. */
+  readonly horizon: number;
+  readonly ruler: Ruler;
+  readonly onChoose: (horizon: number) => void;
 }
 
 const settleMilliseconds = 250;
 
 /** The horizon chosen on a ruler that all figures share; drag the mark, or use the arrow keys. */
-export function MileRuler({ horizonMiles, units, onChoose }: Props) {
-  const ruler = rulerFor(horizonMiles, units);
+export function MileRuler({ horizon, ruler, onChoose }: Props) {
   const [moving, setMoving] = useState<number | null>(null);
   const line = useRef<HTMLDivElement>(null);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(timer.current), []);
-  const shown = moving ?? horizonMiles * ruler.factor;
+  const shown = moving ?? horizon * ruler.factor;
   const settle = (value: number) => {
     setMoving(null);
-    if (value !== horizonMiles * ruler.factor) onChoose(value / ruler.factor);
+    if (value !== horizon * ruler.factor) onChoose(value / ruler.factor);
   };
   const under = (event: PointerEvent) => {
     const box = line.current?.getBoundingClientRect();
@@ -52,7 +51,7 @@ export function MileRuler({ horizonMiles, units, onChoose }: Props) {
       onPointerCancel={() => setMoving(null)}
     >
       <div className="ruler-line" ref={line}>
-        <RulerTicks end={ruler.end} symbol={ruler.symbol} />
+        <RulerTicks ruler={ruler} />
         <div className="ruler-run" style={{ width: share }} />
         <div
           className="ruler-mark"
@@ -71,8 +70,7 @@ export function MileRuler({ horizonMiles, units, onChoose }: Props) {
   );
 }
 
-function RulerTicks({ end, symbol }: { end: number; symbol: string }) {
-  const small = end / (end <= 500_000 ? 50 : 80);
+function RulerTicks({ ruler: { end, symbol, tick: small } }: { ruler: Ruler }) {
   const ticks = Array.from({ length: Math.round(end / small) + 1 }, (_, index) => index * small);
   return (
     <div className="ruler-ticks" aria-hidden="true">

@@ -3,9 +3,12 @@
 import { usePathname } from 'next/navigation';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
+import { horizonOf } from '../../../shared/view.ts';
 import { ApartChoice } from './apart-choice.tsx';
+import { AxisChoice } from './axis-choice.tsx';
 import { Chooser } from './chooser.tsx';
 import { HorizonChoice } from './horizon-choice.tsx';
+import { horizonAs, rulerFor } from './horizon.ts';
 import { MileRuler } from './mile-ruler.tsx';
 import { otherColumns, otherSays, scopeWords } from './scope-words.ts';
 import { ValueList } from './value-list.tsx';
@@ -69,11 +72,8 @@ export function ScopeLine() {
           <>
             , followed for{' '}
             <Chooser label="Horizon" word={words.horizon}>
-              <HorizonChoice
-                horizonMiles={view.horizonMiles}
-                units={units}
-                onChoose={(horizonMiles) => change({ horizonMiles })}
-              />
+              <AxisChoice axis={view.axis} units={units} onChoose={(axis) => change({ axis })} />
+              <HorizonChoice key={view.axis} view={view} units={units} onChoose={change} />
             </Chooser>
             , told apart by{' '}
             <Chooser label="Told apart by" word={words.apart}>
@@ -95,9 +95,9 @@ export function ScopeLine() {
       <WheelEndPlan view={view} units={units} onChoose={(where) => change({ where })} />
       {!listing && (
         <MileRuler
-          horizonMiles={view.horizonMiles}
-          units={units}
-          onChoose={(horizonMiles) => change({ horizonMiles })}
+          horizon={horizonOf(view)}
+          ruler={rulerFor(view, units)}
+          onChoose={(horizon) => change(horizonAs(view.axis, horizon))}
         />
       )}
     </section>

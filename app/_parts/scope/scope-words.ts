@@ -40,7 +40,8 @@ function yearsSay({ installedFrom: from, installedTo: to }: View): string {
   return end == null ? 'at any time' : `up to ${end}`;
 }
 
-export function horizonSays({ horizonMiles }: View, units: UnitSystem): string {
+export function horizonSays({ axis, horizonMiles, horizonMonths }: View, units: UnitSystem): string {
+  if (axis === 'months') return `${horizonMonths.toLocaleString('en-US')} ${horizonMonths === 1 ? 'month' : 'months'}`;
   const shown = Math.round(horizonMiles * (units === 'us' ? 1 : kilometresPerMile));
   return `${shown.toLocaleString('en-US')} ${units === 'us' ? 'miles' : 'km'}`;
 }

@@ -25,7 +25,7 @@ export function planView(view: View): View {
   const where = Object.fromEntries(
     Object.entries(view.where).filter(([column]) => !['role', 'position', 'axle', 'side'].includes(column)),
   );
-  return { ...view, by: ['role', 'position'], where, horizonMiles: 100_000 };
+  return { ...view, by: ['role', 'position'], where, axis: 'miles', horizonMiles: 100_000 };
 }
 
 /** The wheel ends of a finding cut by role and position, front to rear; those of no known place are left out. */

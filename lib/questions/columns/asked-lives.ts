@@ -1,3 +1,4 @@
+import type { Axis } from '../../../shared/view.ts';
 import type { Component } from '../../../shared/vocabulary.ts';
 import type { ResultTable } from '../../engine/engine.ts';
 import type { Statement } from '../../engine/statement.ts';
@@ -42,12 +43,13 @@ export class AskedLives {
   }
 
   /** Ages at leaks that only an inspection saw, by life; null where no inspections stand behind the lives. */
-  async seenLeaks(signal?: AbortSignal): Promise<Float64Array | null> {
+  async seenLeaks(axis: Axis, signal?: AbortSignal): Promise<Float64Array | null> {
     if (!this.source.fromRecords) return null;
     const { rows } = await this.columns(signal);
-    return this.keep('seen leaks', signal, async (ask) =>
+    const seen = await this.keep('seen leaks', signal, async (ask) =>
       readSeenLeaks(await ask(seenLeaksStatement(this.component)), rows),
     );
+    return seen[axis];
   }
 
   private get table(): string {

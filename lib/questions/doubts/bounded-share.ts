@@ -10,7 +10,7 @@ export interface BoundedGroups {
   readonly shares: readonly Estimate[];
   /** The pair the answer compares; null where it is of one group. */
   readonly pair: Pair | null;
-  readonly horizonMiles: number;
+  readonly horizon: number;
   readonly words: Wording;
 }
 
@@ -39,15 +39,10 @@ export function boundedShare(groups: BoundedGroups, bound: Bound): Doubt {
   );
 }
 
-const notTold = ({ words, horizonMiles }: BoundedGroups, { name, about, settledBy }: Bound): Doubt =>
-  doubt(
-    name,
-    'cannot-tell',
-    `${about}; what they would change by ${words.miles(horizonMiles)} cannot be told.`,
-    settledBy,
-  );
+const notTold = ({ words, horizon }: BoundedGroups, { name, about, settledBy }: Bound): Doubt =>
+  doubt(name, 'cannot-tell', `${about}; what they would change by ${words.age(horizon)} cannot be told.`, settledBy);
 
-function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bound: Bound): Doubt | null {
+function boundedGroup({ labels, shares, horizon, words }: BoundedGroups, bound: Bound): Doubt | null {
   const moved = shares.flatMap((share, group) => {
     const failed = bound.shares[group] ?? null;
     if (share.value === null || failed === null) return [];
@@ -66,17 +61,17 @@ function boundedGroup({ labels, shares, horizonMiles, words }: BoundedGroups, bo
   const worst = moved.sort((a, b) => b.by - a.by)[0];
   if (!worst) return null;
   const whose = labels.length > 1 ? ` of “${worst.label}”` : '';
-  const detail = `${bound.about}; ${bound.assumption}, ${percent(worst.failed)}${whose} instead of ${percent(worst.value)} would have failed by ${words.miles(horizonMiles)}.`;
+  const detail = `${bound.about}; ${bound.assumption}, ${percent(worst.failed)}${whose} instead of ${percent(worst.value)} would have failed by ${words.age(horizon)}.`;
   return doubt(bound.name, failsIf(worst.outside && worst.by > Math.log(mostMoved.share)), detail, bound.settledBy);
 }
 
-function boundedRatio({ shares, horizonMiles, words }: BoundedGroups, pair: Pair, bound: Bound): Doubt | null {
+function boundedRatio({ shares, horizon, words }: BoundedGroups, pair: Pair, bound: Bound): Doubt | null {
   const sides = [pair.compared, pair.reference];
   const [one, other] = sides.map((group) => shares[group]?.value ?? null);
   const [oneIf, otherIf] = sides.map((group) => bound.shares[group] ?? null);
   if (!one || !other || !oneIf || !otherIf) return null;
   const [ratio, ratioIf] = [one / other, oneIf / otherIf];
   const fails = Math.abs(Math.log(ratioIf / ratio)) > Math.log(mostMoved.ratio);
-  const detail = `${bound.about}; ${bound.assumption}, the shares failed by ${words.miles(horizonMiles)} would stand ${ratioText(ratioIf)} to 1 instead of ${ratioText(ratio)} to 1.`;
+  const detail = `${bound.about}; ${bound.assumption}, the shares failed by ${words.age(horizon)} would stand ${ratioText(ratioIf)} to 1 instead of ${ratioText(ratio)} to 1.`;
   return doubt(bound.name, failsIf(fails), detail, bound.settledBy);
 }

@@ -39,7 +39,7 @@ export function crossingHazards(pair: PairTest | null, level: number, words: Wor
   const then = pikeRatio({ observed: less('observed').map(Math.round), expected: less('expected') }, level, inflation);
   if (first.value === null || then.value === null) return null;
   const say = ({ value, ...limits }: typeof first) => `${ratioText(value as number)} times ${range(limits, ratioText)}`;
-  const says = `${say(first)} the failures before ${words.miles(age)}, ${say(then)} after`;
+  const says = `${say(first)} the failures before ${words.age(age)}, ${say(then)} after`;
   const fails = apart(first, then);
   const turns = first.value > 1 !== then.value > 1;
   const lead = !fails

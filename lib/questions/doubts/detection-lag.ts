@@ -1,5 +1,6 @@
 import type { Doubt } from '../../../shared/finding.ts';
 import type { View } from '../../../shared/view.ts';
+import { ageAxes } from '../age-axis.ts';
 import { withEnds, type CurveRows } from '../curve-rows.ts';
 import { sharesIf } from '../life-curves.ts';
 import { gather, placesWhere } from '../gather.ts';
@@ -45,15 +46,20 @@ export function detectionLag(
     );
   const unchecked = told.filter((row) => earliest(row) <= (lives.entry[rows.source[row] as number] as number)).length;
   const wide = median(gather(rows.exit, told).map((exit, at) => exit - earliest(told[at] as number)));
-  // An onset before the life came under observation cannot be placed: a mile after is the earliest that counts.
+  // An onset before the life came under observation cannot be placed: a mile (a day) after is the earliest that counts.
   const atOnset = withEnds(rows, (row) =>
     rows.event[row] === 1 && earliest(row) < (rows.exit[row] as number)
-      ? { exit: Math.min(rows.exit[row] as number, Math.max(earliest(row), (rows.entry[row] as number) + 1)) }
+      ? {
+          exit: Math.min(
+            rows.exit[row] as number,
+            Math.max(earliest(row), (rows.entry[row] as number) + ageAxes[view.axis].step),
+          ),
+        }
       : null,
   );
   const bounded = boundedShare(groups, {
     name: 'Found late',
-    about: `For half of the failed ${thing.many} the ${thing.failure} may have begun anywhere in the last ${groups.words.miles(wide)} or more; ${percent(unchecked / told.length)} had no clean check before`,
+    about: `For half of the failed ${thing.many} the ${thing.failure} may have begun anywhere in the last ${groups.words.age(wide)} or more; ${percent(unchecked / told.length)} had no clean check before`,
     assumption: 'had each begun right after its last clean check',
     settledBy,
     shares: sharesIf(atOnset, view),

@@ -28,8 +28,8 @@ export function lateEntries(
     conditional.length === 0
       ? ''
       : starts.length === 1
-        ? `; the curve tells of ${thing.many} that reached ${words.miles(conditional[0]?.start ?? 0)}`
-        : `; curves that start later: ${listed(conditional.map(({ start, label }) => `“${label}” at ${words.miles(start)}`))}`;
+        ? `; the curve tells of ${thing.many} that reached ${words.age(conditional[0]?.start ?? 0)}`
+        : `; curves that start later: ${listed(conditional.map(({ start, label }) => `“${label}” at ${words.age(start)}`))}`;
   const detail =
     late === 0
       ? 'Every life was watched from its installation on.'

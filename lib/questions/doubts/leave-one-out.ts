@@ -1,16 +1,18 @@
 import type { Doubt } from '../../../shared/finding.ts';
+import type { Axis } from '../../../shared/view.ts';
+import { ageAxes } from '../age-axis.ts';
 import type { Pair } from '../comparison.ts';
 import { firmnessRule } from '../firmness.ts';
 import { ratioText } from '../words/wording.ts';
 import { doubt, failsIf } from './doubt.ts';
 
-/** Events and miles of each shop, or each vehicle, within each group; columns of equal length. */
+/** Events, and miles or months watched, of each shop, or each vehicle, within each group; columns of equal length. */
 export interface Carried {
   readonly group: Int32Array;
   /** Code of the shop or vehicle. */
   readonly by: Int32Array;
   readonly events: Float64Array;
-  readonly miles: Float64Array;
+  readonly watched: Float64Array;
 }
 
 /** An answer that one shop or vehicle moves by more than this factor stands on it. */
@@ -18,32 +20,32 @@ const mostMoved = 1.25;
 /** Up to this factor two rates are taken as equal. */
 const mostEqual = 1.1;
 
-/** Events and miles of one group: in all, and of each carrier by its code. */
+/** Events and what was watched of one group: in all, and of each carrier by its code. */
 interface Side {
   readonly events: number;
-  readonly miles: number;
+  readonly watched: number;
   readonly eventsOf: Float64Array;
-  readonly milesOf: Float64Array;
+  readonly watchedOf: Float64Array;
 }
 
-function sideOf({ group, by, events, miles }: Carried, asked: number, codes: number): Side {
-  const [eventsOf, milesOf] = [new Float64Array(codes), new Float64Array(codes)];
-  let [allEvents, allMiles] = [0, 0];
+function sideOf({ group, by, events, watched }: Carried, asked: number, codes: number): Side {
+  const [eventsOf, watchedOf] = [new Float64Array(codes), new Float64Array(codes)];
+  let [allEvents, allWatched] = [0, 0];
   for (let row = 0; row < group.length; row++) {
     if (group[row] !== asked) continue;
     const code = by[row] as number;
     eventsOf[code] = (eventsOf[code] as number) + (events[row] as number);
-    milesOf[code] = (milesOf[code] as number) + (miles[row] as number);
+    watchedOf[code] = (watchedOf[code] as number) + (watched[row] as number);
     allEvents += events[row] as number;
-    allMiles += miles[row] as number;
+    allWatched += watched[row] as number;
   }
-  return { events: allEvents, miles: allMiles, eventsOf, milesOf };
+  return { events: allEvents, watched: allWatched, eventsOf, watchedOf };
 }
 
 /** The rate, or the ratio of rates, with one carrier left out (−1: none); null where nothing is left on a side. */
 function answerWithout(sides: readonly Side[], without: number): number | null {
-  const [compared, reference] = sides.map(({ events, miles, eventsOf, milesOf }) => {
-    const left = miles - (milesOf[without] ?? 0);
+  const [compared, reference] = sides.map(({ events, watched, eventsOf, watchedOf }) => {
+    const left = watched - (watchedOf[without] ?? 0);
     return left > 1e-6 ? (events - (eventsOf[without] ?? 0)) / left : null;
   });
   if (compared === null || compared === undefined) return null;
@@ -63,9 +65,9 @@ interface Span {
 
 function spanOf(sides: readonly Side[], whole: number): Span {
   let span: Span = { low: Infinity, high: -Infinity, most: -1, moved: -1, sole: null };
-  const codes = sides[0]?.milesOf.length ?? 0;
+  const codes = sides[0]?.watchedOf.length ?? 0;
   for (let code = 0; code < codes; code++) {
-    if (!sides.some(({ milesOf }) => (milesOf[code] as number) > 0)) continue;
+    if (!sides.some(({ watchedOf }) => (watchedOf[code] as number) > 0)) continue;
     const answer = answerWithout(sides, code);
     if (answer === null) return { ...span, sole: code };
     const moved = Math.abs(Math.log(Math.max(answer, 1e-12) / whole));
@@ -79,12 +81,14 @@ function spanOf(sides: readonly Side[], whole: number): Span {
  * Leaves each shop (or vehicle) out in turn. Fails where one of them moves the rate or the ratio by
  * a quarter or more, takes the ratio to the other side of 1, or is all there is of a group.
  * @param at the pair compared, or the one group asked of
+ * @param axis by which the carriers were watched
  * @param names of the shops by code; vehicles are not named
  */
 export function leaveOneOut(
   kind: 'shop' | 'vehicle',
   carried: Carried,
   at: Pair | number,
+  axis: Axis,
   names: readonly string[] = [],
 ): Doubt | null {
   const codes = carried.by.reduce((most, code) => Math.max(most, code + 1), 0);
@@ -100,7 +104,8 @@ export function leaveOneOut(
   // A ratio that is hardly one to begin with may fall on either side of 1.
   const crosses = sides.length === 2 && ((whole > mostEqual && low <= 1) || (whole < 1 / mostEqual && high >= 1));
   const fails = crosses || moved > Math.log(mostMoved);
-  const [what, scale] = sides.length === 1 ? ['rate per million miles', 1e6] : ['ratio of rates', 1];
+  const { rateUnit, factor } = ageAxes[axis];
+  const [what, scale] = sides.length === 1 ? [`rate ${rateUnit}`, factor] : ['ratio of rates', 1];
   const [from, to] = [ratioText(low * scale), ratioText(high * scale)];
   const span = from === to ? `hardly moves the ${what}` : `moves the ${what} between ${from} and ${to}`;
   const culprit = fails ? ` Most hangs on ${who(most)}.` : '';

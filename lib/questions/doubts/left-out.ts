@@ -8,9 +8,10 @@ import { doubt } from './doubt.ts';
  * What a comparison leaves out by rule, said so that none goes silently.
  * @param notDrawn groups that are in the table but not in the figure
  */
-export function leftOut({ notReplacement, notApplicable, beyond }: LeftOut, notDrawn = 0): Doubt | null {
+export function leftOut({ notReplacement, notApplicable, estimated, beyond }: LeftOut, notDrawn = 0): Doubt | null {
   const lives = (count: number) => counted(count, 'life', 'lives');
   const parts = [
+    ...(estimated > 0 ? [`${lives(estimated)} whose miles are estimated are left out, as chosen`] : []),
     ...(notApplicable > 0 ? [`${lives(notApplicable)} where the deviation cannot exist are not compared`] : []),
     ...(notReplacement > 0
       ? [`${lives(notReplacement)} that no job in these records began are not compared, as no shop or step can be told`]

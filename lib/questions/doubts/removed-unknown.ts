@@ -11,9 +11,9 @@ import { boundedShare, type BoundedGroups } from './bounded-share.ts';
  * censored exit a failure leaves who was at risk as it was, so that the product is taken again over
  * the curve's own counts.
  */
-function failedWith({ time, atRisk, events }: SurvivalCurve, more: ReadonlyMap<number, number>, horizonMiles: number) {
+function failedWith({ time, atRisk, events }: SurvivalCurve, more: ReadonlyMap<number, number>, horizon: number) {
   let survival = 1;
-  for (let place = 0; place < time.length && (time[place] as number) <= horizonMiles; place++) {
+  for (let place = 0; place < time.length && (time[place] as number) <= horizon; place++) {
     const failures = (events[place] as number) + (more.get(time[place] as number) ?? 0);
     survival *= 1 - failures / (atRisk[place] as number);
   }
@@ -43,7 +43,7 @@ export function removedUnknown(
     shares: curves.map((curve, group) =>
       groups.shares[group]?.value == null
         ? null
-        : failedWith(curve, exits[group] as ReadonlyMap<number, number>, groups.horizonMiles),
+        : failedWith(curve, exits[group] as ReadonlyMap<number, number>, groups.horizon),
     ),
   });
 }

@@ -2,7 +2,7 @@ import type { Found, LivesPick } from '../../../shared/lives-pick.ts';
 import { components, lifeStates } from '../../../shared/vocabulary.ts';
 import type { View } from '../../../shared/view.ts';
 import { lining, type EpisodeColumns } from '../columns/episode-columns.ts';
-import { modeCode } from '../columns/life-columns.ts';
+import { agesOf, modeCode } from '../columns/life-columns.ts';
 import { countsEpisode } from '../tally.ts';
 import type { ListColumns } from './list-columns.ts';
 
@@ -58,21 +58,23 @@ function endedTest({ ended }: LivesPick, view: View, { state, life }: ListColumn
 }
 
 /** Known start, some of it watched, and watched beyond the age: the lives behind a curve that starts there. */
-const pastTest = ({ past }: LivesPick, { life }: ListColumns): Test[] =>
-  past === null
-    ? []
-    : [(row) => (life.exit[row] as number) > (life.entry[row] as number) && (life.exit[row] as number) > past];
+function pastTest({ past }: LivesPick, { axis }: View, { life }: ListColumns): Test[] {
+  const { entry, exit } = agesOf(life, axis);
+  return past === null ? [] : [(row) => (exit[row] as number) > (entry[row] as number) && (exit[row] as number) > past];
+}
 
 /** At risk at an age: watched before it (new ones from 0), from where a curve starts, and not gone before it. */
-const atTest = ({ at, past }: LivesPick, { life }: ListColumns): Test[] =>
-  at === null
+function atTest({ at, past }: LivesPick, { axis }: View, { life }: ListColumns): Test[] {
+  const { entry, exit } = agesOf(life, axis);
+  return at === null
     ? []
     : [
         (row) => {
-          const from = Math.max(life.entry[row] as number, past ?? 0);
-          return (from < at || from === 0) && (life.exit[row] as number) >= at;
+          const from = Math.max(entry[row] as number, past ?? 0);
+          return (from < at || from === 0) && (exit[row] as number) >= at;
         },
       ];
+}
 
 function vehicleTest({ vehicle }: LivesPick, { cuts }: ListColumns): Test[] {
   const sought = vehicle.trim().toLowerCase();
@@ -90,7 +92,7 @@ export function pickedRows(
   episodes: EpisodeColumns | null,
 ): Picked {
   const tests = [
-    ...[...endedTest(pick, view, columns), ...pastTest(pick, columns), ...atTest(pick, columns)],
+    ...[...endedTest(pick, view, columns), ...pastTest(pick, view, columns), ...atTest(pick, view, columns)],
     ...vehicleTest(pick, columns),
   ];
   const found =

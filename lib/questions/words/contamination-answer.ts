@@ -24,7 +24,7 @@ export function contaminationAnswer(asked: RateAnswer): Answer {
     if (told(only) < firmnessRule.thinFailures || shareOf(only).value === null) return rateAnswer(asked);
     const rate = only.estimates[asked.rate] as Estimate;
     return emphasised(
-      `${shareWords(only)}, of ${counted(told(only), 'leak')} that tell. ${words.rate(rate.value ?? 0)} ${what.event}s ${words.perMillion} ${words.rateRange(shownLimits(rate))}, ${counted(events[0] as number, what.event)} in all.`,
+      `${shareWords(only)}, of ${counted(told(only), 'leak')} that tell. ${words.rate(rate.value ?? 0)} ${what.event}s ${words.per} ${words.rateRange(shownLimits(rate))}, ${counted(events[0] as number, what.event)} in all.`,
     );
   }
   const first = sentenceCase(comparison ? comparedRates(asked, comparison) : tooFewToCompare(asked));

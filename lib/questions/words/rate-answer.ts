@@ -28,7 +28,7 @@ export interface RateAnswer {
   readonly comparison: Comparison | null;
   /** Events of each group. */
   readonly events: readonly number[];
-  /** Name of the estimate that is the rate per million miles. */
+  /** Name of the estimate that is the rate. */
   readonly rate: string;
 }
 
@@ -42,11 +42,11 @@ export const noLives = (groups: readonly Group[]): boolean => groups.every(({ li
 /** Too few events for a rate of its own, or none: the count and its exact bound. */
 export function fewEvents({ words, what, view, events }: RateAnswer, group: Group, rate: Estimate): string {
   const { upper } = shownLimits(rate);
-  const miles = words.miles(group.miles).replace(/ (miles|km)$/, ` ${words.wheelEndMiles}`);
-  if (upper === null) return `**No mile** was watched, so nothing can be said.`;
+  const watched = words.watched(group);
+  if (upper === null) return `**No ${words.least}** was watched, so nothing can be said.`;
   if (events[0] === 0)
-    return `**No ${what.event}** in ${miles}${onlyMode(view)}. That still allows one every ${words.miles(1e6 / upper)}.`;
-  return `**Too few to say**: ${counted(events[0] as number, what.event)} in ${miles}${onlyMode(view)}, ${words.rate(rate.value ?? 0)} ${words.perMillion} ${words.rateRange(shownLimits(rate))}.`;
+    return `**No ${what.event}** in ${watched}${onlyMode(view)}. That still allows one every ${words.every(upper)}.`;
+  return `**Too few to say**: ${counted(events[0] as number, what.event)} in ${watched}${onlyMode(view)}, ${words.rate(rate.value ?? 0)} ${words.per} ${words.rateRange(shownLimits(rate))}.`;
 }
 
 /** Groups that cannot be compared: their counts, each with the exact bound of its rate. */
@@ -61,7 +61,7 @@ export function tooFewToCompare(asked: RateAnswer): string {
   });
   const more = shown.length > 3 ? `; ${inWords(shown.length - 3)} more in the table` : '';
   const missing = comparedDeviation(view) === null ? '' : missingSide(groups);
-  return `**Too few to compare**: ${listed(say)}; bounds ${words.perMillion}${onlyMode(view)}${more}.${missing}`;
+  return `**Too few to compare**: ${listed(say)}; bounds ${words.per}${onlyMode(view)}${more}.${missing}`;
 }
 
 /** `2.4 times as often`, `0.6 times as often`. */
@@ -77,7 +77,7 @@ export function comparedRates(asked: RateAnswer, comparison: Comparison): string
   const at = (group: Group) => events[groups.indexOf(group)] as number;
   if (comparedDeviation(view) !== null && comparison.ratio.value !== null) {
     const behind = countsBehind([at(worst), at(best)], what.event);
-    return `${what.happened} **${times(comparison.ratio.value)}**${ratioRange(comparison)} ${groupWords(worst)} as ${groupWords(best)}${onlyMode(view)}: ${words.rate(rateOf(asked, worst).value ?? 0)} and ${words.rate(rateOf(asked, best).value ?? 0)} ${words.perMillion}. ${chanceWords(comparison)} ${behind}`;
+    return `${what.happened} **${times(comparison.ratio.value)}**${ratioRange(comparison)} ${groupWords(worst)} as ${groupWords(best)}${onlyMode(view)}: ${words.rate(rateOf(asked, worst).value ?? 0)} and ${words.rate(rateOf(asked, best).value ?? 0)} ${words.per}. ${chanceWords(comparison)} ${behind}`;
   }
   const known = withKnownValues(groups)
     .filter((group) => at(group) >= firmnessRule.thinFailures)
@@ -90,7 +90,7 @@ export function comparedRates(asked: RateAnswer, comparison: Comparison): string
     const rate = `${words.rate(found.value ?? 0)}${index === 0 ? ' times' : ''} ${groupWords(group)}`;
     return `${index === 0 ? `**${rate}**` : rate} ${words.rateRange(shownLimits(found))}`;
   });
-  return `${words.perMillion}, ${what.happens} ${listed(say)}${onlyMode(view)}${rest}. ${chanceWords(comparison)} ${countsBehind(named.map(at), what.event)}`;
+  return `${words.per}, ${what.happens} ${listed(say)}${onlyMode(view)}${rest}. ${chanceWords(comparison)} ${countsBehind(named.map(at), what.event)}`;
 }
 
 /** The answer to "how often": the rate and the miles between, or how groups compare. */
@@ -102,8 +102,10 @@ export function rateAnswer(asked: RateAnswer): Answer {
     return emphasised(sentenceCase(comparison ? comparedRates(asked, comparison) : tooFewToCompare(asked)));
   const rate = rateOf(asked, only);
   if ((events[0] as number) < firmnessRule.thinFailures) return emphasised(fewEvents(asked, only, rate));
-  const found = `**${words.rate(rate.value ?? 0)} ${what.event}s** ${words.perMillion} ${words.rateRange(shownLimits(rate))}`;
-  const miles = words.miles(only.miles).replace(/ (miles|km)$/, ` ${words.wheelEndMiles}`);
-  const every = rate.value === null ? '' : `: one every **${words.miles(1e6 / rate.value)}**`;
-  return emphasised(`${found}${every}, from ${counted(events[0] as number, what.event)} in ${miles}${onlyMode(view)}.`);
+  const found = `**${words.rate(rate.value ?? 0)} ${what.event}s** ${words.per} ${words.rateRange(shownLimits(rate))}`;
+  const watched = words.watched(only);
+  const every = rate.value === null ? '' : `: one every **${words.every(rate.value)}**`;
+  return emphasised(
+    `${found}${every}, from ${counted(events[0] as number, what.event)} in ${watched}${onlyMode(view)}.`,
+  );
 }

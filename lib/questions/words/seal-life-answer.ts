@@ -1,4 +1,6 @@
-import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
+import { horizonOf } from '../../../shared/view.ts';
+import { curveFrom, shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
+import { rateName } from '../age-axis.ts';
 import { comparedDeviation, type Comparison } from '../comparison.ts';
 import { chanceWords } from './chance-words.ts';
 import { countsBehind, missingSide, withKnownValues } from './counted-words.ts';
@@ -34,8 +36,8 @@ function tooFewToCompare({ view, groups, thing }: SealLifeAnswer): string {
 
 /** The group in words; where its curve does not start at installation, of whom it tells. */
 function told({ words }: SealLifeAnswer, group: Group): string {
-  const start = group.counts['curveFromMiles'] ?? 0;
-  return start > 0 ? `${groupWords(group)}, of those that reached ${words.miles(start)}` : groupWords(group);
+  const start = curveFrom(group) ?? 0;
+  return start > 0 ? `${groupWords(group)}, of those that reached ${words.age(start)}` : groupWords(group);
 }
 
 const byHorizon = (group: Group): Estimate => group.estimates['failedByHorizonHadNoneBeenRenewed'] as Estimate;
@@ -47,7 +49,7 @@ function deviationAnswer(asked: SealLifeAnswer, comparison: Comparison): string 
   const [yes, no] = [groups[comparison.compared] as Group, groups[comparison.reference] as Group];
   const [withIt, without] = [byHorizon(yes), byHorizon(no)];
   if (withIt.value === null || without.value === null) return null;
-  const first = `**${oneIn(withIt.value, thing.one) ?? `${percent(withIt.value)} of ${thing.many}`}** had ${thing.failed} by ${words.miles(view.horizonMiles)} ${percentRange(shownLimits(withIt), withIt.value)}`;
+  const first = `**${oneIn(withIt.value, thing.one) ?? `${percent(withIt.value)} of ${thing.many}`}** had ${thing.failed} by ${words.age(horizonOf(view))} ${percentRange(shownLimits(withIt), withIt.value)}`;
   const second = `**${oneIn(without.value) ?? percent(without.value)}** ${percentRange(shownLimits(without), without.value)}`;
   const behind = countsBehind([yes.failures, no.failures], thing.failure);
   return `${sentenceCase(told(asked, yes))}, ${first}; ${told(asked, no)}, ${second}. ${chanceWords(comparison)} ${behind}`;
@@ -88,17 +90,17 @@ function saidNumber({ words, thing, view }: SealLifeAnswer, named: readonly Grou
   if (all('b10Life'))
     return {
       ...{ name: 'b10Life', worst: 'least', lead: `**one ${thing.one} in ten** has ${thing.failed}`, before: 'by ' },
-      ...{ write: words.miles, range: (one) => words.milesRange(shownLimits(one)) },
+      ...{ write: words.age, range: (one) => words.ageRange(shownLimits(one)) },
     };
   if (all('failedByHorizonHadNoneBeenRenewed'))
     return {
       ...{ name: 'failedByHorizonHadNoneBeenRenewed', worst: 'most', before: '' },
-      lead: `by ${words.miles(view.horizonMiles)} there had ${thing.failed}`,
+      lead: `by ${words.age(horizonOf(view))} there had ${thing.failed}`,
       ...{ write: percent, range: (one) => percentRange(shownLimits(one), one.value ?? 0) },
     };
   return {
-    ...{ name: 'failuresPerMillionMiles', worst: 'most', before: '' },
-    lead: `${thing.failure}s ${words.perMillion}:`,
+    ...{ name: rateName('failures', view.axis), worst: 'most', before: '' },
+    lead: `${thing.failure}s ${words.per}:`,
     ...{ write: words.rate, range: (one) => words.rateRange(shownLimits(one)) },
   };
 }

@@ -1,18 +1,28 @@
 import { displayUnit, type UnitSystem } from '../../../shared/units.ts';
+import type { Axis } from '../../../shared/view.ts';
+import { ageAxes } from '../age-axis.ts';
 
 /** How numbers are written in sentences: rounded to what can be remembered, in the reader's units. */
 export interface Wording {
+  readonly axis: Axis;
   /** `74,000 miles`. */
   readonly miles: (value: number) => string;
+  /** An age, or a stretch of one, in what the axis counts: `74,000 miles`, `36 months`. */
+  readonly age: (value: number) => string;
   /** `(66,000 to 83,000)`, `(66,000 or more)`, `(at most 83,000)`; empty where neither end is known. */
-  readonly milesRange: (limits: Limits) => string;
-  /** `1.73`, events per million wheel-end miles (or kilometres); the unit is `perMillion`. */
+  readonly ageRange: (limits: Limits) => string;
+  /** What ages are counted in: `miles`, `months`; and the least of it: `mile`, `day`. */
+  readonly ageName: string;
+  readonly least: string;
+  /** `1.73`; the unit is `per`. */
   readonly rate: (value: number) => string;
   readonly rateRange: (limits: Limits) => string;
-  /** `per million wheel-end miles`. */
-  readonly perMillion: string;
-  /** `wheel-end miles`. */
-  readonly wheelEndMiles: string;
+  /** `per million wheel-end miles`, `per 100 wheel-end years`. */
+  readonly per: string;
+  /** The age between events that come at a rate. */
+  readonly every: (rate: number) => string;
+  /** What was watched: `1.2 million wheel-end miles`, `340 wheel-end years`. */
+  readonly watched: (group: { readonly miles: number; readonly counts: Readonly<Record<string, number>> }) => string;
 }
 
 export interface Limits {
@@ -54,18 +64,36 @@ export function range({ lower, upper }: Limits, write: (value: number) => string
   return `(${write(lower)} to ${write(upper)})`;
 }
 
-export function wording(system: UnitSystem = 'us'): Wording {
-  const miles = displayUnit('miles', system);
-  const perMillion = displayUnit('perMillionMiles', system);
+/** Months to the whole, and finer where they are few. */
+const calendar = (value: number): string =>
+  value >= 10 ? count(Math.round(value)) : value.toFixed(1).replace('.0', '');
+
+export function wording(system: UnitSystem = 'us', axis: Axis = 'miles'): Wording {
   const unit = system === 'us' ? 'miles' : 'km';
-  const write = (value: number) => distance(value * miles.factor);
-  const writeRate = (value: number) => threeDigits(value * perMillion.factor);
+  const { factor } = displayUnit('miles', system);
+  const miles = (value: number) => `${distance(value * factor)} ${unit}`;
+  return axis === 'months' ? { miles, ...inMonths } : { miles, ...inMiles(system, unit, miles) };
+}
+
+function inMiles(system: UnitSystem, unit: string, miles: Wording['miles']): Omit<Wording, 'miles'> {
+  const { factor } = displayUnit('miles', system);
+  const perMillion = displayUnit('perMillionMiles', system);
+  const rate = (value: number) => threeDigits(value * perMillion.factor);
   return {
-    miles: (value) => `${write(value)} ${unit}`,
-    milesRange: (limits) => range(limits, write),
-    rate: writeRate,
-    rateRange: (limits) => range(limits, writeRate),
-    perMillion: `per million wheel-end ${unit}`,
-    wheelEndMiles: `wheel-end ${unit}`,
+    axis: 'miles',
+    ...{ age: miles, ageRange: (limits) => range(limits, (value) => distance(value * factor)), ageName: 'miles' },
+    ...{ least: 'mile', rate, rateRange: (limits) => range(limits, rate), per: `per million wheel-end ${unit}` },
+    every: (value) => miles(ageAxes.miles.factor / value),
+    watched: (group) => `${distance(group.miles * factor)} wheel-end ${unit}`,
   };
 }
+
+const months = (value: number) => `${calendar(value)} ${calendar(value) === '1' ? 'month' : 'months'}`;
+
+const inMonths: Omit<Wording, 'miles'> = {
+  axis: 'months',
+  ...{ age: months, ageRange: (limits) => range(limits, calendar), ageName: 'months', least: 'day' },
+  ...{ rate: threeDigits, rateRange: (limits) => range(limits, threeDigits), per: 'per 100 wheel-end years' },
+  every: (value) => months(ageAxes.months.factor / value),
+  watched: ({ counts }) => counted(Math.round(counts['wheelEndYears'] ?? 0), 'wheel-end year'),
+};

@@ -2,7 +2,7 @@ import { readRecords } from './histories.ts';
 import { livesByHand } from './lives-by-hand.ts';
 import { livesTable } from '../../../lib/lives/index.ts';
 import { components, type Component } from '../../../shared/vocabulary.ts';
-import { lifeColumns } from '../../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../../shared/lives.ts';
 import type { Engine } from '../../../lib/engine/engine.ts';
 import { commonPractice, rebuild, rowsOf, type Row } from '../record-tables-in-engine.ts';
 import type { Procedure } from '../../../shared/procedure.ts';
@@ -39,7 +39,7 @@ export async function differences(
       if (!other)
         found.push({ unit: String(row['unit_id']), life, column: 'MISSING in lib', lib: null, oracle: row['state'] });
       else
-        for (const name of [...lifeColumns.map((c) => c.name), 'inferred', 'lining_contaminated'])
+        for (const name of [...lifeColumns, ...addedLifeColumns].map((column) => column.name))
           if (!same(row[name], other[name]))
             found.push({ unit: String(row['unit_id']), life, column: name, lib: other[name], oracle: row[name] });
     }

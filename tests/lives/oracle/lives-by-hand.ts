@@ -12,7 +12,7 @@ import {
   type Renewal,
   type WheelEnd,
 } from './histories.ts';
-import { numberOf, type Mileage } from './odometer.ts';
+import { dayOf, numberOf, type Mileage } from './odometer.ts';
 import { otherSide, removalAt } from './removal-states.ts';
 
 interface Stretch {
@@ -100,17 +100,47 @@ function endOf(component: Component, stretch: Stretch, records: Records): Ended 
   };
 }
 
+/** The life by the calendar; a month is a twelfth of 365.25 days. A failure on the day of installation gets a day. */
+function monthsOf(component: Component, stretch: Stretch, ended: Ended, checkedOn: number | null): Row {
+  const { end, start, startKnown, failure, next } = stretch;
+  const began = start ? start.day : dayOf(end.unit?.['in_service_date']);
+  const from = Math.max(began ?? -Infinity, end.odometer.fromDay);
+  const found = failure ? Math.min(failure.day, next?.day ?? Infinity) : (next?.day ?? end.odometer.toDay);
+  const aDayAtLeast = ended.state === 'failed' && startKnown && began !== null ? Math.max(found, began + 1) : found;
+  const to = Math.max(aDayAtLeast, from);
+  const months = (days: number) => (days * 12) / 365.25;
+  const aged = startKnown && began !== null;
+  const age = (day: number) => (aged ? months(day - began) : null);
+  const censored = ended.state === 'planned' || ended.state === 'other-failure';
+  const onset = component !== 'bearing' && aged;
+  return {
+    entry_months: age(from),
+    exit_months: age(to),
+    exposure_months: months(to - from),
+    onset_lower_months: !onset
+      ? null
+      : censored
+        ? age(to)
+        : checkedOn === null
+          ? 0
+          : Math.max(age(Math.min(checkedOn, to))!, 0),
+    onset_upper_months: onset && ended.state === 'failed' ? age(to) : null,
+  };
+}
+
 /** Onset in miles since installation: after the last clean check (else installation), up to the finding. */
 function onsetOf(component: Component, stretch: Stretch, ended: Ended, records: Records) {
-  if (component === 'bearing' || !stretch.startKnown) return { lower: null, upper: null };
+  if (component === 'bearing' || !stretch.startKnown) return { lower: null, upper: null, checkedOn: null };
   const exit = ended.miles - stretch.startMiles;
   const clean = (records.inspections.get(stretch.end.name) ?? [])
     .filter(({ row }) => row['checked'] === 'yes' && row['leak'] === 0)
-    .map(({ miles }) => miles - stretch.startMiles)
-    .filter((age) => age > 0 && (ended.state === 'failed' ? age < exit : age <= exit));
-  const last = Math.max(0, ...clean);
-  if (ended.state === 'failed') return { lower: last, upper: Math.max(exit, 1) };
-  return { lower: ended.state === 'planned' || ended.state === 'other-failure' ? exit : last, upper: null };
+    .map(({ miles, day }) => ({ age: miles - stretch.startMiles, day }))
+    .filter(({ age }) => age > 0 && (ended.state === 'failed' ? age < exit : age <= exit))
+    .sort((a, b) => a.age - b.age);
+  const last = clean.at(-1)?.age ?? 0;
+  const checkedOn = clean.at(-1)?.day ?? null;
+  if (ended.state === 'failed') return { lower: last, upper: Math.max(exit, 1), checkedOn };
+  return { lower: ended.state === 'planned' || ended.state === 'other-failure' ? exit : last, upper: null, checkedOn };
 }
 
 /** What a shop's jobs with the hub off say of a part that each of them required. */
@@ -200,6 +230,7 @@ function lifeOf(component: Component, stretch: Stretch, ended: Ended, records: R
     exposure_miles: Math.max(stop - from, 0),
     onset_lower_miles: onset.lower,
     onset_upper_miles: onset.upper,
+    ...monthsOf(component, stretch, ended, onset.checkedOn),
     state: ended.state,
     mode: ended.mode,
     component,

@@ -27,6 +27,9 @@ export interface Odometer {
   /** The stretch of miles in which failures would have been recorded. */
   readonly observedFrom: number;
   readonly observedTo: number;
+  /** The days of that stretch. */
+  readonly fromDay: number;
+  readonly toDay: number;
   /** The unit left within the window; its day, where known. */
   readonly left: boolean;
   readonly leftOn: number | null;
@@ -105,5 +108,8 @@ export function odometerOf(
         : (on(window.from, 'low') ?? Infinity);
   const lastKnown = last.day <= window.to ? last.high : (on(window.to, 'high') ?? -Infinity);
   const leftAt = outMiles ?? (leftOn !== null && leftOn <= last.day ? on(leftOn, 'high') : undefined) ?? last.high;
-  return { known, observedFrom: from, observedTo: left ? leftAt : lastKnown, left, leftOn };
+  const fromDay = began !== null && began >= window.from ? began : Math.max(first.day, window.from);
+  const outIsTold = leftOn !== null && (outMiles !== null || last.day >= leftOn);
+  const toDay = left ? (outIsTold ? leftOn : last.day) : Math.min(last.day, window.to);
+  return { known, observedFrom: from, observedTo: left ? leftAt : lastKnown, fromDay, toDay, left, leftOn };
 }
