@@ -1,6 +1,12 @@
-import { attributableFractionOfFit, coxRegression, coxResiduals, coxTimeSplit } from '../../../lib/statistics/index.ts';
+import {
+  attributableFractionOfFit,
+  coxRegression,
+  coxResiduals,
+  coxTimeSplit,
+  excessShare,
+} from '../../../lib/statistics/index.ts';
 import { createRandom } from '../../../lib/statistics/numeric/random.ts';
-import { drawExcessFleet, EXCESS_PLAN, type ExcessPlan } from '../excess-fleet.ts';
+import { drawExcessFleet, EXCESS_PLAN, trueFailed, type ExcessPlan } from '../excess-fleet.ts';
 import { holds, type Study } from '../study.ts';
 
 const robustly = (side: { robustLower?: number | null; robustUpper?: number | null } | undefined, truth: number) =>
@@ -71,10 +77,68 @@ const attributable: Study = {
   },
 };
 
+const shareOfExcess = (setting: string, plan: ExcessPlan): Study => ({
+  method: 'excessShare',
+  setting,
+  shortRun: 15,
+  claims: {
+    'excess share, by vehicle': 'covers at least',
+    'failed by the horizon': 'covers at least',
+    'failed without the exposure': 'covers at least',
+    'excess per thousand': 'covers at least',
+  },
+  play(random) {
+    const options = { exposure: 'exposed', horizon: 100, cut: plan.cut, draws: 200, random };
+    const got = excessShare(drawExcessFleet(plan, random), options);
+    const { asRecorded, without, excessShare: truth } = trueFailed(plan, 100);
+    const answered = (limits: Parameters<typeof holds>[0], value: number) =>
+      got.value === null ? null : holds(limits, value);
+    return {
+      'excess share, by vehicle': answered(got, truth),
+      'failed by the horizon': answered(got.failedWithExposure, asRecorded),
+      'failed without the exposure': answered(got.failedWithoutExposure, without),
+      'excess per thousand': answered(got.excessPerThousand, 1000 * (asRecorded - without)),
+    };
+  },
+});
+
+const EVERY_END_ALIKE: ExcessPlan = { ...EXCESS_PLAN, exposedBy: 'vehicle', early: 4, later: 2 };
+
+const shareWrongly: Study = {
+  method: 'excessShare',
+  setting: 'the wrong ways: exposure by vehicle, ratio 4, then 2, confounded by shop and duty',
+  shortRun: 15,
+  claims: {
+    'wheel ends taken as independent': 'falls short',
+    'nothing adjusted for': 'off target',
+    'one ratio throughout': 'labelled',
+  },
+  play(random) {
+    const { excessShare: truth } = trueFailed(EVERY_END_ALIKE, 100);
+    const fleet = drawExcessFleet({ ...EVERY_END_ALIKE, vehicles: 250 }, random);
+    const { cluster: _cluster, ...strangers } = fleet;
+    const { strata: _strata, ...crude } = fleet;
+    const share = (data: Parameters<typeof excessShare>[0], cut?: number) =>
+      excessShare(data, { exposure: 'exposed', horizon: 100, draws: 200, random, ...(cut ? { cut } : {}) });
+    const apart = share(strangers, 25);
+    const plain = share({ ...crude, covariates: { exposed: fleet.covariates.exposed } }, 25);
+    const one = share(fleet);
+    return {
+      'wheel ends taken as independent': apart.value === null ? null : holds(apart, truth),
+      'nothing adjusted for': plain.value === null ? null : plain.value / truth - 1,
+      'one ratio throughout': one.value === null ? null : holds(one, truth),
+    };
+  },
+};
+
+const SHARED = 'late entry, confounded by shop and duty, wheel ends share a fate (tau 0.4)';
+
 export const excessStudies: Study[] = [
-  earlyAndLater(
-    'late entry, confounded by shop and duty, wheel ends share a fate (tau 0.4); ratio 3, then 1.3',
-    EXCESS_PLAN,
-  ),
+  earlyAndLater(`${SHARED}; ratio 3, then 1.3`, EXCESS_PLAN),
   attributable,
+  shareOfExcess(`${SHARED}; ratio 3, then 1.3`, EXCESS_PLAN),
+  shareOfExcess(`${SHARED}; exposure by vehicle, ratio 4, then 2`, EVERY_END_ALIKE),
+  shareOfExcess(`${SHARED}; no effect`, { ...EXCESS_PLAN, early: 1, later: 1 }),
+  shareOfExcess(`${SHARED}; 100 vehicles, some 25 exposed failures`, { ...EXCESS_PLAN, vehicles: 100 }),
+  shareWrongly,
 ];
