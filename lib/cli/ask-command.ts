@@ -3,6 +3,7 @@ import { questionIds, type QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { ask } from '../questions/index.ts';
 import { WrongCall, type Streams } from './call.ts';
+import { mapOption } from './column-maps.ts';
 import { findingTableText, findingText } from './finding-text.ts';
 import { openLives } from './open-lives.ts';
 import { viewOfCall } from './view-of-call.ts';
@@ -13,6 +14,7 @@ const options = {
   adjust: { type: 'string', multiple: true },
   component: { type: 'string' },
   mode: { type: 'string' },
+  axis: { type: 'string' },
   horizon: { type: 'string' },
   level: { type: 'string' },
   'installed-from': { type: 'string' },
@@ -20,6 +22,7 @@ const options = {
   units: { type: 'string', default: 'us' },
   json: { type: 'boolean', default: false },
   table: { type: 'boolean', default: false },
+  ...mapOption,
 } as const;
 
 function toQuestion(name: string | undefined): QuestionId {
@@ -44,7 +47,7 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const view = viewOfCall(values);
   if (values.component !== undefined && question !== 'seal-life')
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
-  const { engine, source } = await openLives(paths, streams);
+  const { engine, source } = await openLives(paths, values.map, streams);
   try {
     const finding = await ask(source, question, view, undefined, { unitSystem: units });
     streams.out(

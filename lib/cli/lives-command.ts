@@ -1,11 +1,12 @@
 import { parseArgs } from 'node:util';
-import { lifeColumns } from '../../shared/lives.ts';
+import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
 import { saveTableFile } from '../engine/node.ts';
 import { numberColumn, textColumn } from '../engine/engine.ts';
 import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
 import { livesTable } from '../lives/index.ts';
 import { WrongCall, type Streams } from './call.ts';
+import { mapOption } from './column-maps.ts';
 import { openLives } from './open-lives.ts';
 import { textTable } from './text-table.ts';
 
@@ -16,15 +17,15 @@ function toComponent(name: string): Component {
   throw new WrongCall(`no such component; a component is one of ${Object.keys(components).join(', ')}; ${name}`);
 }
 
-/** The contract's columns and what the rebuild adds; days as ISO text in Arrow, which takes numbers and text only. */
+/** The contract's columns and those the rebuild adds; days as ISO text in Arrow, which takes numbers and text only. */
 function exported(component: Component, path: string): Statement {
   const plainDates = path.toLowerCase().endsWith('.arrow');
-  const columns = lifeColumns.map(({ name, kind }) =>
+  const columns = [...lifeColumns, ...addedLifeColumns].map(({ name, kind }) =>
     kind === 'date' && plainDates
       ? sql`cast(${identifier(name)} as varchar) as ${identifier(name)}`
       : sql`${identifier(name)}`,
   );
-  return sql`select ${joinSql(columns, ', ')}, inferred, lining_contaminated from ${identifier(livesTable(component))} order by life_id`;
+  return sql`select ${joinSql(columns, ', ')} from ${identifier(livesTable(component))} order by life_id`;
 }
 
 /** `hubcause lives`: rebuilds lives, counts them by how they ended, and writes them down where asked. */
@@ -32,13 +33,13 @@ export async function livesCommand(parts: string[], streams: Streams): Promise<v
   const { values, positionals } = parseArgs({
     args: parts,
     allowPositionals: true,
-    options: { out: { type: 'string' }, component: { type: 'string', default: 'seal' } },
+    options: { out: { type: 'string' }, component: { type: 'string', default: 'seal' }, ...mapOption },
   });
   const component = toComponent(values.component);
   const { out } = values;
   if (out !== undefined && !endings.some((ending) => out.toLowerCase().endsWith(ending)))
     throw new WrongCall(`cannot tell how to write lives; a file ends in ${endings.join(', ')}; ${out}`);
-  const { engine, source } = await openLives(positionals, streams);
+  const { engine, source } = await openLives(positionals, values.map, streams);
   try {
     await source.ensure(component);
     const result = await engine.query(sql`

@@ -4,9 +4,10 @@ import { demoCommand } from './demo-command.ts';
 import { livesCommand } from './lives-command.ts';
 import { readCommand } from './read-command.ts';
 
-const usage = `hubcause read   <files or folder> [--set-aside FILE] [--report FILE.html]
-hubcause lives  <records> [--component C] [--out lives.parquet|.arrow|.csv]
-hubcause ask    <question> <records or lives file> [--by COLUMN]… [--where COLUMN=VALUE]…
+const usage = `hubcause read   <files or folder> [--map FILE]… [--set-aside FILE] [--report FILE.html]
+hubcause read   <files or folder> --propose-map FILE
+hubcause lives  <records> [--map FILE]… [--component C] [--out lives.parquet|.arrow|.csv]
+hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
                 [--installed-from DAY] [--installed-to DAY] [--units us|metric] [--json | --table]
 hubcause demo   [--units N] [--seed S] --out FOLDER

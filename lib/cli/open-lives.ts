@@ -8,6 +8,7 @@ import { livesFromRecords, livesFromTable, proceduresOf, type LivesSource } from
 import { readRecords } from '../records/index.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { NothingUsable, type Streams } from './call.ts';
+import { columnMaps } from './column-maps.ts';
 import { livesFileOf, recordSources } from './record-sources.ts';
 
 export interface OpenedLives {
@@ -15,10 +16,17 @@ export interface OpenedLives {
   readonly source: LivesSource;
 }
 
+/** Reasons that a column map would do away with. */
+const needsMap = /^(has no column|goes by no table|looks like .* whose column map)/;
+
 /** Says what was refused, passed over or set aside, on the side channel. */
 export function sayReport({ files, messages }: ReadReport, { err }: Streams): void {
   for (const { name, refused } of files) if (refused !== null) err(`${name}: ${refused}`);
   for (const message of messages) err(message);
+  if (files.some(({ refused }) => refused !== null && needsMap.test(refused)))
+    err(
+      '`read <files> --propose-map MAP.json` proposes what the columns of such files mean; `--map MAP.json` then reads them',
+    );
   const aside = files.reduce((sum, { setAside }) => sum + setAside, 0);
   const read = files.reduce((sum, file) => sum + file.read, 0);
   if (aside > 0) err(`${aside} of ${read} rows set aside; \`read --set-aside FILE\` writes them down with the reasons`);
@@ -65,14 +73,19 @@ async function openLivesFile(engine: NativeEngine, path: string): Promise<LivesS
   });
 }
 
-/** Lives from a folder or files of records, or from one lives table. Close the engine when done. */
-export async function openLives(paths: readonly string[], streams: Streams): Promise<OpenedLives> {
-  const lives = livesFileOf(paths);
+/** Lives from a folder or files of records, by column maps where some are named, or from one lives table. Close the engine when done. */
+export async function openLives(
+  paths: readonly string[],
+  mapPaths: readonly string[] | undefined,
+  streams: Streams,
+): Promise<OpenedLives> {
+  const maps = columnMaps(mapPaths);
+  const lives = maps.length > 0 ? null : livesFileOf(paths);
   const sources = lives === null ? recordSources(paths) : [];
   const engine = await openNodeEngine();
   try {
     if (lives !== null) return { engine, source: await openLivesFile(engine, lives) };
-    const report = await readRecords(engine, sources);
+    const report = await readRecords(engine, sources, { maps });
     sayReport(report, streams);
     needEvents(report);
     return { engine, source: await livesFromRecords(engine, report, proceduresOf(report)) };

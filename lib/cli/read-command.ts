@@ -10,6 +10,7 @@ import { livesFromRecords, proceduresOf } from '../lives/index.ts';
 import { recordQuality } from '../questions/record-quality/index.ts';
 import { readRecords, setAsideCsv } from '../records/index.ts';
 import type { Streams } from './call.ts';
+import { columnMaps, mapOption, proposeMaps } from './column-maps.ts';
 import { needEvents, sayReport } from './open-lives.ts';
 import { recordSources } from './record-sources.ts';
 import { textTable } from './text-table.ts';
@@ -21,12 +22,23 @@ export async function readCommand(parts: string[], streams: Streams): Promise<vo
   const { values, positionals } = parseArgs({
     args: parts,
     allowPositionals: true,
-    options: { 'set-aside': { type: 'string' }, report: { type: 'string' } },
+    options: {
+      'set-aside': { type: 'string' },
+      report: { type: 'string' },
+      'propose-map': { type: 'string' },
+      ...mapOption,
+    },
   });
   const sources = recordSources(positionals);
+  const maps = columnMaps(values.map);
+  const proposal = values['propose-map'];
+  if (proposal !== undefined) {
+    await proposeMaps(sources, maps, proposal, streams);
+    return;
+  }
   const engine = await openNodeEngine();
   try {
-    const report = await readRecords(engine, sources);
+    const report = await readRecords(engine, sources, { maps });
     const rows = report.files.map(({ name, table, read, kept, setAside }) => [
       name,
       table ?? '',

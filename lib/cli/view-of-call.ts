@@ -9,6 +9,7 @@ export interface ViewOptions {
   readonly adjust?: readonly string[] | undefined;
   readonly component?: string | undefined;
   readonly mode?: string | undefined;
+  readonly axis?: string | undefined;
   readonly horizon?: string | undefined;
   readonly level?: string | undefined;
   readonly 'installed-from'?: string | undefined;
@@ -44,7 +45,9 @@ export function viewOfCall(options: ViewOptions): View {
     adjust: options.adjust ?? [],
     component: options.component,
     mode: options.mode ?? null,
-    horizonMiles: options.horizon === undefined ? undefined : numberOf('horizon', options.horizon),
+    axis: options.axis,
+    [options.axis === 'months' ? 'horizonMonths' : 'horizonMiles']:
+      options.horizon === undefined ? undefined : numberOf('horizon', options.horizon),
     level: options.level === undefined ? undefined : numberOf('level', options.level),
     installedFrom: options['installed-from'] ?? null,
     installedTo: options['installed-to'] ?? null,

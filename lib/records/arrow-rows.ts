@@ -1,5 +1,7 @@
-import { DataType, RecordBatchReader, Table, type Field, type RecordBatch } from 'apache-arrow';
+import { AsyncRecordBatchFileReader, DataType, RecordBatchReader, Table } from 'apache-arrow';
+import type { Field, RecordBatch, Schema } from 'apache-arrow';
 import { decodeArrow } from '../engine/arrow-decode.ts';
+import { boundArrowMetadata } from './arrow-bounds.ts';
 import type { Chunks } from './record-source.ts';
 import type { OpenRows, Outcome } from './row-sink.ts';
 import type { SourceBytes } from './source-bytes.ts';
@@ -12,26 +14,38 @@ import { TextRow } from './text-row.ts';
  * @param openRows is given the headers as soon as they are known
  * @throws what Arrow says where the file is damaged or of a type it does not know
  */
-export async function readArrowFile(bytes: SourceBytes, openRows: OpenRows): Promise<Outcome> {
+export const readArrowFile = (bytes: SourceBytes, openRows: OpenRows): Promise<Outcome> =>
+  told(() => readFile(bytes, openRows));
+
+async function readFile(bytes: SourceBytes, openRows: OpenRows): Promise<Outcome> {
   const end = await bytes.read(Math.max(0, bytes.size - fileMark.length), bytes.size);
   if (bytes.size < 2 * fileMark.length || new TextDecoder().decode(end) !== fileMark) return cutShort;
   const reader = await RecordBatchReader.from(fileHandle(bytes));
-  return readBatches(reader, openRows);
+  if (!(reader instanceof AsyncRecordBatchFileReader)) return cutShort;
+  await reader.open();
+  return readBatches({ schema: reader.schema, batches: fileBatches(reader), held: () => bytes.size }, openRows);
 }
 
 /** Reads an Arrow IPC stream into rows, by the rules of a file. */
-export async function readArrowStream(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
+export const readArrowStream = (chunks: Chunks, openRows: OpenRows): Promise<Outcome> =>
+  told(() => readStream(chunks, openRows));
+
+async function readStream(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
   const tail = new Tail();
   const reader = await RecordBatchReader.from(tail.watch(chunks));
-  return (await readBatches(reader, openRows)) ?? (tail.isWhole() ? null : cutShort);
+  await reader.open();
+  const outcome = await readBatches({ schema: reader.schema, batches: reader, held: () => tail.size }, openRows);
+  return outcome ?? (tail.isWhole() ? null : cutShort);
 }
+
+boundArrowMetadata();
 
 const fileMark = 'ARROW1';
 const cutShort = 'is cut short: the mark that ends Arrow data is missing';
 
 /** Bytes in the shape of a file that Arrow reads from any place; otherwise it holds all of a file in memory. */
-function fileHandle({ size, read }: SourceBytes): Parameters<typeof RecordBatchReader.from>[0] & AsyncIterable<never> {
-  const handle = {
+function fileHandle({ size, read }: SourceBytes): AsyncIterable<Uint8Array> {
+  return {
     fd: 0,
     stat: () => Promise.resolve({ size }),
     async read(buffer: Uint8Array, offset: number, length: number, position: number) {
@@ -41,11 +55,25 @@ function fileHandle({ size, read }: SourceBytes): Parameters<typeof RecordBatchR
       return { bytesRead: bytes.length, buffer };
     },
     close: () => Promise.resolve(),
-  };
-  return handle as never;
+    // Its own type is Node's, which a browser does not have.
+  } as unknown as AsyncIterable<Uint8Array>;
 }
 
-type BatchReader = AsyncIterable<RecordBatch> & Pick<RecordBatchReader, 'schema'> & { open(): unknown };
+/** One batch after the other by its place: going on to the next, Arrow never ends where a place is wrong. */
+async function* fileBatches(reader: AsyncRecordBatchFileReader): AsyncGenerator<RecordBatch, void, undefined> {
+  for (let index = 0; index < reader.numRecordBatches; index++) {
+    const batch = await reader.readRecordBatch(index);
+    if (!batch) throw new Error(`its batch ${index + 1} is not where it says`);
+    yield batch;
+  }
+}
+
+interface Batches {
+  readonly schema: Schema;
+  readonly batches: AsyncIterable<RecordBatch>;
+  /** Bytes that the batches given so far were read from. */
+  readonly held: () => number;
+}
 
 /** Arrow says no more of a kind that it does not read than that it is one. */
 const notRead: readonly (readonly [said: RegExp, outcome: string])[] = [
@@ -53,9 +81,10 @@ const notRead: readonly (readonly [said: RegExp, outcome: string])[] = [
   [/Unrecognized type/, 'has a column of a newer kind of Arrow than is read here; write it as Parquet, or as CSV'],
 ];
 
-async function readBatches(reader: BatchReader, openRows: OpenRows): Promise<Outcome> {
+/** What a reading comes to, kinds that are not read being an outcome, too. */
+async function told(reading: () => Promise<Outcome>): Promise<Outcome> {
   try {
-    return await takeBatches(reader, openRows);
+    return await reading();
   } catch (error) {
     const known = notRead.find(([said]) => error instanceof Error && said.test(error.message));
     if (known) return known[1];
@@ -63,13 +92,14 @@ async function readBatches(reader: BatchReader, openRows: OpenRows): Promise<Out
   }
 }
 
-async function takeBatches(reader: BatchReader, openRows: OpenRows): Promise<Outcome> {
-  await reader.open();
-  const fields = reader.schema.fields;
+async function readBatches({ schema, batches, held }: Batches, openRows: OpenRows): Promise<Outcome> {
+  const { fields } = schema;
   const rows = await openRows(fields.map(({ name }) => name));
   if (typeof rows === 'string') return rows;
   let line = 1;
-  for await (const batch of reader) {
+  for await (const batch of batches) {
+    // A row takes a bit at the least.
+    if (batch.numRows > held() * 8) throw new Error('it says that it has more rows than it can hold');
     const columns = fields.map((field, index) => textsOf(batch, field, index));
     let index = 0;
     const row = new TextRow(
@@ -90,10 +120,12 @@ async function takeBatches(reader: BatchReader, openRows: OpenRows): Promise<Out
  * what writes files puts a mark at their end, and without it rows may be missing.
  */
 class Tail {
+  size = 0;
   #bytes: number[] = [];
 
   async *watch(chunks: Chunks): Chunks {
     for await (const chunk of chunks) {
+      this.size += chunk.length;
       this.#bytes = [...this.#bytes, ...chunk.subarray(-8)].slice(-8);
       yield chunk;
     }

@@ -1,53 +1,6 @@
-import type { SourceChoice } from '../../shared/source-choice.ts';
-import type { CutRow } from './cut-row.ts';
-import type { RecordSource } from './record-source.ts';
-import type { RowSink } from './row-sink.ts';
+import { linesOfFile } from './lines-of-file.ts';
 import { choiceFor, type PlannedFile } from './planned-files.ts';
 import type { ReadingJob } from './read-file.ts';
-import { readSource } from './source-rows.ts';
-
-/** Keeps some rows as they stand in their file, and nothing else. */
-class Originals implements RowSink {
-  readonly full = false;
-  readonly found = new Map<number, string>();
-
-  constructor(
-    readonly width: number,
-    private readonly wanted: ReadonlySet<number>,
-  ) {}
-
-  row(cut: CutRow, line: number): void {
-    if (this.wanted.has(line)) this.found.set(line, cut.original());
-  }
-
-  broken(): void {
-    // Set aside when it was first read.
-  }
-
-  send(): Promise<void> {
-    return Promise.resolve();
-  }
-
-  finish(): Promise<void> {
-    return Promise.resolve();
-  }
-}
-
-/** Some rows of a file as they stand in it, by their lines, below the headers named. */
-async function originalsOf(
-  source: RecordSource,
-  headers: readonly string[],
-  choice: SourceChoice,
-  lines: ReadonlySet<number>,
-  signal?: AbortSignal,
-): Promise<ReadonlyMap<number, string>> {
-  const sink = new Originals(headers.length, lines);
-  const same = (others: readonly string[]) =>
-    others.length === headers.length && others.every((one, at) => one === headers[at]);
-  const openRows = (others: readonly string[]) => Promise.resolve(same(others) ? sink : 'has other headers');
-  await readSource(source, { openRows, choice, say: () => undefined }, signal);
-  return sink.found;
-}
 
 export interface Place {
   readonly fileId: number;
@@ -70,7 +23,9 @@ export async function originalRows(
     const [file, below] = [files.find(({ fileIds }) => fileIds.includes(fileId)), headers.get(fileId)];
     if (!file || !below) continue;
     const choice = choiceFor(file.source, choices, file.map);
-    texts.set(fileId, await originalsOf(file.source, below, choice, wanted, signal));
+    const refusing = (others: readonly string[]) =>
+      others.length === below.length && others.every((one, at) => one === below[at]) ? null : 'has other headers';
+    texts.set(fileId, (await linesOfFile(file.source, wanted, choice, refusing, signal))?.found ?? new Map());
   }
   return ({ fileId, line }) => texts.get(fileId)?.get(line) ?? '';
 }

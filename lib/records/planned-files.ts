@@ -39,7 +39,7 @@ export async function plannedFiles(
   for (const { source, table } of all) {
     const found = maps.length === 0 ? null : await mapFor(source, table, maps, choices, signal);
     const map = typeof found === 'string' ? null : found;
-    if (map === null && (table === null || found !== null)) {
+    if (map === null && (table === null || typeof found === 'string')) {
       refused.push({ name: source.name, why: typeof found === 'string' ? found : noTable });
       continue;
     }
@@ -59,7 +59,7 @@ export function choiceFor({ name, sheet }: RecordSource, choices: Choices, map: 
 const seenEnough = new Error('the headers were seen');
 
 /** The map that fits, why a map that comes near does not, or null where the file goes without. */
-async function mapFor(
+export async function mapFor(
   source: RecordSource,
   table: TableName | null,
   maps: readonly ColumnMap[],
@@ -95,5 +95,5 @@ async function mapFor(
 
 function placesOf(maps: readonly ColumnMap[]): SourceChoice[] {
   const places = new Map(maps.map(({ where = {} }) => [JSON.stringify(where), where]));
-  return [...new Map([['{}', {} as SourceChoice], ...places]).values()];
+  return [...new Map<string, SourceChoice>([['{}', {}], ...places]).values()];
 }

@@ -1,30 +1,12 @@
 // The whole way from files to findings, on a fleet small enough to count by hand: one tractor, new at
 // 0 miles, 100 miles a day; the left seal leaks at 30,000 and is renewed at 30,100; at 60,000 all leave.
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../lib/cli/main.ts';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { findingSchema, type Finding } from '../../shared/finding.ts';
+import { call, useFolder } from './folder-and-call.ts';
 
-let folder: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'hubcause-cli-'));
-});
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-async function call(...parts: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = [];
-  const err: string[] = [];
-  const code = await run(parts, { out: (text) => out.push(text), err: (text) => err.push(text) });
-  return { code, out: out.join('\n'), err: err.join('\n') };
-}
-
-const put = (name: string, text: string) => {
-  const path = join(folder, name);
-  writeFileSync(path, text);
-  return path;
-};
+const { folder, put } = useFolder();
 
 function writeFleet(): void {
   put(
@@ -52,60 +34,60 @@ describe('on records', () => {
   beforeEach(writeFleet);
 
   it('reads, with every row accounted for', async () => {
-    const { code, out, err } = await call('read', folder, '--set-aside', join(folder, 'aside.csv'));
+    const { code, out, err } = await call('read', folder(), '--set-aside', join(folder(), 'aside.csv'));
     expect(code).toBe(0);
     expect(out).toMatch(/services\.csv +services +2 +1 +1/);
     expect(err).toMatch(/1 of 4 rows set aside/);
-    expect(readFileSync(join(folder, 'aside.csv'), 'utf8')).toMatch(/services\.csv,3,side,up,/);
-    const report = join(folder, 'quality.html');
-    expect((await call('read', folder, '--report', report)).code).toBe(0);
+    expect(readFileSync(join(folder(), 'aside.csv'), 'utf8')).toMatch(/services\.csv,3,side,up,/);
+    const report = join(folder(), 'quality.html');
+    expect((await call('read', folder(), '--report', report)).code).toBe(0);
     expect(readFileSync(report, 'utf8')).toContain('How full the fields are');
   });
 
   it('rebuilds lives and writes them in every form, which answer alike', async () => {
-    const fromRecords = await finding('mean-miles', folder);
+    const fromRecords = await finding('mean-miles', folder());
     // Three lives: left 0 to 30,000 failed, left from 30,100, right 0 to 60,000; 119,900 miles of exposure, one failure.
     expect(fromRecords.data).toMatchObject({ lives: 3, miles: 119_900 });
     expect(fromRecords.groups[0]?.estimates['meanMilesBetweenFailures']?.value).toBeCloseTo(119_900, 6);
     for (const ending of ['parquet', 'arrow', 'csv']) {
-      const path = join(folder, `lives.${ending}`);
-      const { code, out } = await call('lives', folder, '--out', path);
+      const path = join(folder(), `lives.${ending}`);
+      const { code, out } = await call('lives', folder(), '--out', path);
       expect(code).toBe(0);
       expect(out).toMatch(/failed +1 +30,000/);
       const fromLives = await finding('mean-miles', path);
       expect(fromLives.groups, ending).toEqual(fromRecords.groups);
       const life = await finding('seal-life', path);
-      expect(life.groups, ending).toEqual((await finding('seal-life', folder)).groups);
+      expect(life.groups, ending).toEqual((await finding('seal-life', folder())).groups);
     }
   });
 
   it('answers contamination, too few to say more than counts', async () => {
-    const { groups, firmness } = await finding('contamination', folder);
+    const { groups, firmness } = await finding('contamination', folder());
     expect(firmness).toBe('too few');
     expect(groups[0]?.estimates['contaminatedPerMillionMiles']?.value).toBeCloseTo(1e6 / 119_900, 9);
   });
 
   it('filters and cuts', async () => {
-    const right = await finding('mean-miles', folder, '--where', 'side=right');
+    const right = await finding('mean-miles', folder(), '--where', 'side=right');
     expect(right.groups[0]).toMatchObject({ lives: 1, failures: 0, miles: 60_000 });
     // 0 failures: no mean, and the lower bound is T / 3.689 (NIST/SEMATECH e-Handbook 8.4.5.1; chi-square(0.975, 2) / 2 = -ln 0.025).
     expect(right.groups[0]?.estimates['meanMilesBetweenFailures']).toMatchObject({ value: null, upper: null });
     expect(right.groups[0]?.estimates['meanMilesBetweenFailures']?.lower).toBeCloseTo(60_000 / -Math.log(0.025), 6);
-    expect((await finding('seal-life', folder, '--by', 'side')).groups.map(({ label }) => label)).toEqual([
+    expect((await finding('seal-life', folder(), '--by', 'side')).groups.map(({ label }) => label)).toEqual([
       'left',
       'right',
     ]);
   });
 
   it('says an answer in words with its firmness, doubts and cautions, in either unit', async () => {
-    const { code, out } = await call('ask', 'seal-life', folder, '--units', 'metric');
+    const { code, out } = await call('ask', 'seal-life', folder(), '--units', 'metric');
     expect(code).toBe(0);
     expect(out).toMatch(/Firmness: too few/);
     expect(out).toMatch(/Doubts/);
     expect(out).toMatch(/clears a wheel end for service/);
     expect(out).toMatch(/km/);
-    expect((await call('ask', 'seal-life', folder, '--table')).out.split('\n')[0]).toMatch(/lives/);
-    const { err } = await call('ask', 'mean-miles', folder, '--component', 'gasket');
+    expect((await call('ask', 'seal-life', folder(), '--table')).out.split('\n')[0]).toMatch(/lives/);
+    const { err } = await call('ask', 'mean-miles', folder(), '--component', 'gasket');
     expect(err).toContain('--component is not used');
   });
 });
@@ -132,7 +114,7 @@ describe('exit codes and messages', () => {
 
   it('ends with 3 where nothing in the records can be used', async () => {
     put('services.csv', 'a,b\n1,2\n');
-    const { code, err } = await call('ask', 'seal-life', folder);
+    const { code, err } = await call('ask', 'seal-life', folder());
     expect(code).toBe(3);
     expect(err).toMatch(/no column|nothing usable/);
   });
@@ -142,8 +124,8 @@ describe('exit codes and messages', () => {
   });
 
   it('writes the demo fleet into an empty folder only, the same for a seed', async () => {
-    const first = join(folder, 'a');
-    const again = join(folder, 'b');
+    const first = join(folder(), 'a');
+    const again = join(folder(), 'b');
     expect((await call('demo', '--units', '5', '--seed', '3', '--out', first)).code).toBe(0);
     expect((await call('demo', '--units', '5', '--seed', '3', '--out', again)).code).toBe(0);
     expect(existsSync(join(first, 'truth.json'))).toBe(true);

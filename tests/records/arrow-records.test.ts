@@ -136,6 +136,19 @@ describe('an Arrow file of another program', () => {
     expect(parts).toBeGreaterThan(3);
   });
 
+  it('ends, and loses no row, whatever numbers in it are made absurd', async () => {
+    const bytes = writtenFile('readings.arrow');
+    for (let at = 8; at + 4 < bytes.length - 6; at += 8) {
+      for (const absurd of [0x7fffffff, 0x00ffffff, 0]) {
+        const changed = bytes.slice();
+        new DataView(changed.buffer).setInt32(at, absurd, true);
+        const report = await readRecords(engine, [source('readings.arrow', changed)]);
+        const { read, kept, setAside } = accountOf(report, 'readings.arrow');
+        expect(read, `${absurd} at ${at}`).toBe(kept + setAside);
+      }
+    }
+  });
+
   it.each([
     ['readings-lz4.arrow', /^is compressed inside; write it without compression, or as Parquet/],
     ['units-view.arrow', /^has a column of a newer kind of Arrow than is read here; write it as Parquet/],

@@ -110,7 +110,7 @@ function listReader(
   column: RecordColumn,
   blanks: (text: string) => boolean,
 ): PartReader {
-  const marks = new Set([';', ...partedBy, ...(partedBySpaces(column) ? ' ' : '')]);
+  const marks = new Set([';', ...partedBy.split(''), ...(partedBySpaces(column) ? [' '] : [])]);
   const change = wordChange(words);
   return {
     header,

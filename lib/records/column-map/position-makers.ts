@@ -31,8 +31,11 @@ class PositionReader {
     private readonly roles: UnitRoles,
   ) {
     const blanks = blanksOf(map.blanks);
-    this.#parts = (source.from ?? []).map((part) => ({ ...partReader(part, blanks), onlySide: part.only === 'side' }));
-    this.headers = this.#parts.map(({ header }) => header);
+    this.#parts = (source.from ?? []).map((part) => ({
+      reader: partReader(part, blanks),
+      onlySide: part.only === 'side',
+    }));
+    this.headers = this.#parts.map(({ reader }) => reader.header);
     this.cells = this.headers.map((header) => places.get(header)!);
     this.#settings = map.positions ?? {};
   }
@@ -43,9 +46,10 @@ class PositionReader {
     for (let part = 0; part < this.#parts.length; part++) {
       const text = textOfCell(row, this.cells[part]!);
       if (text === null) return faulty(unreadable(row, this.cells[part]!));
-      const { onlySide, read } = this.#parts[part]!;
-      if (onlySide) side = `${side ?? ''} ${read(text)}`;
-      else place = place === '' ? read(text) : `${place} ${read(text)}`;
+      const { onlySide, reader } = this.#parts[part]!;
+      const words = reader.read(text);
+      if (onlySide) side = `${side ?? ''} ${words}`;
+      else place = place === '' ? words : `${place} ${words}`;
     }
     const axles = this.roles.of(decoder.decode(this.unit.make(row).bytes));
     const key = `${axles?.key ?? '?'}\u001f${place}\u001f${side ?? ''}`;

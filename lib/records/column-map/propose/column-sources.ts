@@ -84,7 +84,10 @@ function addPlace(assigned: readonly Assigned[], add: Add): void {
   const [place, side] = [of(positionColumn) ?? of(axlePart), of(sidePart)];
   if (!place) return;
   const from: ColumnPart[] = [{ header: place.profile.header }];
-  if (!side) return add({ ours: positionColumn, from }, place, [place.profile]);
+  if (!side) {
+    add({ ours: positionColumn, from }, place, [place.profile]);
+    return;
+  }
   from.push({ header: side.profile.header, only: 'side' });
   const why = `${place.why}; "${side.profile.header}" says the side`;
   add(
