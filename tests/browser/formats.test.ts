@@ -3,7 +3,7 @@ import { openNodeEngine } from '../../lib/engine/node.ts';
 import { readRecords } from '../../lib/records/index.ts';
 import { writtenFile } from '../records/packing.ts';
 import { source } from '../records/sources.ts';
-import { usePages } from './page.ts';
+import { openFiles, recordFile, usePages } from './page.ts';
 
 const opened = usePages();
 
@@ -31,10 +31,10 @@ it('reads every kind of file in the page as the command line does', async () => 
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles(files.map(([name, bytes]) => ({ name, mimeType: '', buffer: Buffer.from(bytes) })));
+  await openFiles(
+    page,
+    files.map(([name, bytes]) => recordFile(name, bytes)),
+  );
   await page.locator(`[data-set-aside="${used.reduce((sum, { setAside }) => sum + setAside, 0)}"]`).waitFor();
   const shown = await page.locator('main').innerText();
   for (const { name, table, read, kept, setAside, refused } of report.files) {

@@ -1,23 +1,22 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { usePages } from './page.ts';
+import { openFiles, recordFile, usePages } from './page.ts';
 
 const opened = usePages();
 
-const file = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 const services = (unit: string) =>
-  file(
+  recordFile(
     'services.csv',
     `service_id,unit_id,axle,side,date,miles,replaced,reason\ns1,${unit},1,left,2021-03-01,50000,seal,planned\ns2,${unit},1,middle,2021-03-01,50000,seal,planned`,
   );
 const failures = (unit: string) =>
-  file('failures.csv', `failure_id,unit_id,axle,side,date,miles,mode\nf1,${unit},1,left,2021-09-01,70000,seal-inner`);
+  recordFile(
+    'failures.csv',
+    `failure_id,unit_id,axle,side,date,miles,mode\nf1,${unit},1,left,2021-09-01,70000,seal-inner`,
+  );
 
-async function openFiles(page: Page, unit: string): Promise<void> {
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles([services(unit), failures(unit)]);
+async function openUnit(page: Page, unit: string): Promise<void> {
+  await openFiles(page, [services(unit), failures(unit)]);
   await page.locator('[data-set-aside="1"]').waitFor();
 }
 const keep = (page: Page) => page.getByLabel(/keep these records/i);
@@ -26,7 +25,7 @@ const fingerprint = (page: Page) => page.locator('.fingerprint').first().innerTe
 async function keptRecords(page: Page, go: (path: string) => Promise<void>, unit: string): Promise<string> {
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await openFiles(page, unit);
+  await openUnit(page, unit);
   await keep(page).check();
   await page.locator('[data-keeping=kept]').waitFor();
   return fingerprint(page);
@@ -36,12 +35,12 @@ it('keeps records over a reload only when told to, the account the same to the r
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await openFiles(page, '007');
+  await openUnit(page, '007');
   const before = await fingerprint(page);
   await page.reload();
   await page.locator('[data-ready=true]').waitFor();
   expect(await fingerprint(page)).not.toBe(before);
-  await openFiles(page, '007');
+  await openUnit(page, '007');
   await keep(page).check();
   await page.locator('[data-keeping=kept]').waitFor();
   await page.reload();
@@ -76,7 +75,7 @@ it('tells the other tab when what is kept changes, and both keep working', async
   const other = await context.newPage();
   await other.goto(page.url());
   await other.locator('[data-keeping=kept]').waitFor();
-  await openFiles(other, '008');
+  await openUnit(other, '008');
   await page.locator('[data-elsewhere=replaced]').waitFor();
   await other.getByRole('button', { name: 'Forget everything' }).click();
   await page.locator('[data-elsewhere=forgotten]').waitFor();
@@ -90,7 +89,7 @@ it('leaves the set before whole where a tab dies while keeping another', async (
   await page.evaluate(() => {
     FileSystemFileHandle.prototype.createWritable = () => new Promise(() => undefined);
   });
-  await openFiles(page, '008');
+  await openUnit(page, '008');
   await page.locator('[data-keeping=saving]').waitFor();
   const next = await context.newPage();
   await page.close();
@@ -106,7 +105,7 @@ it('says when the browser has no room, and keeps what was kept', async () => {
     FileSystemFileHandle.prototype.createWritable = () =>
       Promise.reject(new DOMException('no room', 'QuotaExceededError'));
   });
-  await openFiles(page, '008');
+  await openUnit(page, '008');
   await page
     .locator('[data-kept-trouble]')
     .getByText(/no room to keep/)

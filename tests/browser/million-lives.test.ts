@@ -1,7 +1,7 @@
 // A million lives in one tab: the list scrolls from end to end, and the page's thread is never held up.
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { usePages } from './page.ts';
+import { openFiles, recordFile, usePages } from './page.ts';
 
 const opened = usePages();
 const vehicles = 100_000;
@@ -49,10 +49,10 @@ it('scrolls smoothly, by wheel, by scrollbar and to its ends, and sorts', async 
   page.setDefaultTimeout(540_000);
   await go('lives/');
   await page.locator('.lives[data-ready=true]').waitFor();
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles(files.map(([name, text]) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })));
+  await openFiles(
+    page,
+    files.map(([name, text]) => recordFile(name, text)),
+  );
   // The failure ends its life, and nothing begins after it.
   const total = vehicles * livesEach;
   await page.locator(`.lives[data-lives="${total}"]`).waitFor();

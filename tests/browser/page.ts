@@ -75,3 +75,17 @@ export async function answered(page: Page): Promise<void> {
 }
 
 export const answerOf = (page: Page): Promise<string> => page.locator('[data-question] .answer').innerText();
+
+/** A file of records as a picker hands it over. */
+export const recordFile = (name: string, content: string | Uint8Array) => ({
+  name,
+  mimeType: name.endsWith('.csv') ? 'text/csv' : '',
+  buffer: Buffer.from(content as string),
+});
+
+/** Chooses files in the page's file picker. */
+export const openFiles = (page: Page, files: readonly ReturnType<typeof recordFile>[]): Promise<void> =>
+  page
+    .locator('input[data-open=files]')
+    .first()
+    .setInputFiles([...files]);

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { answered, usePages } from './page.ts';
+import { answered, openFiles, recordFile, usePages } from './page.ts';
 
 const opened = usePages();
 
@@ -14,16 +14,12 @@ const services = [
 const failures = ['failure_id,unit_id,axle,side,date,miles,mode', 'f1,007,1,left,2021-09-01,70000,seal-inner'].join(
   '\n',
 );
-const file = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 
 it('imports files, shows what is set aside, and exports it', async () => {
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles([file('services-north.csv', services), file('failures.csv', failures)]);
+  await openFiles(page, [recordFile('services-north.csv', services), recordFile('failures.csv', failures)]);
   const aside = page.locator('[data-set-aside="2"]');
   await aside.waitFor();
   const rows = await aside.locator('tbody tr').allInnerTexts();
@@ -43,10 +39,7 @@ it('asks the imported records, and says that few failures are few', async () => 
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles([file('services.csv', services), file('failures.csv', failures)]);
+  await openFiles(page, [recordFile('services.csv', services), recordFile('failures.csv', failures)]);
   await page.locator('[data-set-aside="2"]').waitFor();
   await page
     .getByRole('navigation')
@@ -60,10 +53,7 @@ it('says what is wrong with files that hold nothing usable', async () => {
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await page
-    .locator('input[data-open=files]')
-    .first()
-    .setInputFiles([file('services.csv', 'a,b\n1,2\n')]);
+  await openFiles(page, [recordFile('services.csv', 'a,b\n1,2\n')]);
   await page
     .getByText(/no column service_id/)
     .first()

@@ -32,7 +32,7 @@ module.exports = {
       '^shared/',
       '^lib/engine/(engine|statement|arrow-decode)\\.ts$',
       zod,
-      npm('apache-arrow', 'hash-wasm', 'saxen', '@zip.js', 'hyparquet', 'hyparquet-compressors'),
+      npm('apache-arrow', 'flatbuffers', 'hash-wasm', 'saxen', '@zip.js', 'hyparquet', 'hyparquet-compressors'),
     ]),
     only('lives', '^lib/lives/', [
       '^lib/lives/',

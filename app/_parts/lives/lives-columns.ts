@@ -1,4 +1,4 @@
-import { distanceSays, lifeSays, valueSays } from '../../../lib/charts/index.ts';
+import { lifeSays, valueSays } from '../../../lib/charts/index.ts';
 import { displayUnit, type UnitSystem } from '../../../shared/units.ts';
 import type { ListColumn } from '../../../shared/lives-pick.ts';
 import type { ListedLife } from '../../_state/lives-desk.ts';
@@ -51,6 +51,3 @@ export const livesColumns: readonly LivesColumn[] = [
 /** The line as a sentence, for the link that opens it. */
 export const lifeNamed = ({ unitId, position, lifeNumber }: ListedLife): string =>
   `Vehicle ${unitId}, ${valueSays('position', position)}, life ${lifeNumber}`;
-
-export const ageSays = (miles: number | null, units: UnitSystem): string =>
-  miles === null ? 'for miles not known' : `for ${distanceSays(miles, units)}`;

@@ -1,5 +1,6 @@
 'use client';
 
+import { memo, useMemo } from 'react';
 import { displayUnit, type UnitSystem } from '../../../shared/units.ts';
 import type { ListedLife, LivesAsked } from '../../_state/lives-desk.ts';
 import type { OpenRecordSet } from '../../_state/record-sets.ts';
@@ -33,7 +34,8 @@ export function LivesTable({ open, asked, total, units }: Props) {
   const first = Math.min(Math.floor(offset / rowHeight), Math.max(0, total - 1));
   const count = Math.min(total - first, mostShown + 1);
   const { line, trouble } = useLifePages(open, asked, first, count);
-  const { pick } = usePick();
+  const { pick, searchWith } = usePick();
+  const search = useMemo(() => searchWith({ life: null }), [searchWith]);
   return (
     <>
       <div
@@ -49,7 +51,7 @@ export function LivesTable({ open, asked, total, units }: Props) {
                 {Array.from({ length: count }, (_, place) => (
                   <Line
                     key={first + place}
-                    {...{ life: line(first + place), place: first + place, units }}
+                    {...{ life: line(first + place), place: first + place, units, search }}
                     chosen={pick.life !== null && line(first + place)?.lifeId === pick.life}
                   />
                 ))}
@@ -96,10 +98,15 @@ interface LineProps {
   readonly place: number;
   readonly units: UnitSystem;
   readonly chosen: boolean;
+  /** Of the list, with no life open. */
+  readonly search: string;
 }
 
-function Line({ life, place, units, chosen }: LineProps) {
-  const { searchWith } = usePick();
+const withLife = (search: string, lifeId: string): string =>
+  `${search}${search === '' ? '?' : '&'}${new URLSearchParams({ life: lifeId }).toString()}`;
+
+/** Lines that stay in sight while others come and go are not drawn again. */
+const Line = memo(function Line({ life, place, units, chosen, search }: LineProps) {
   return (
     <div
       role="row"
@@ -116,7 +123,7 @@ function Line({ life, place, units, chosen }: LineProps) {
           {life === undefined ? (
             column === 0 && <span className="quiet">…</span>
           ) : column === 0 ? (
-            <PageLink className="count-link" path="/lives/" search={searchWith({ life: life.lifeId })} current={chosen}>
+            <PageLink className="count-link" path="/lives/" search={withLife(search, life.lifeId)} current={chosen}>
               {life.unitId}
               <span className="unseen">: open {lifeNamed(life)}</span>
             </PageLink>
@@ -127,4 +134,4 @@ function Line({ life, place, units, chosen }: LineProps) {
       ))}
     </div>
   );
-}
+});

@@ -9,6 +9,7 @@ import type { UnitSystem } from '../../../shared/units.ts';
 import type { Conflict, JudgedLives } from '../../_state/lives-desk.ts';
 import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
 import { PageLink } from '../frame/page-link.tsx';
+import { PageTurner } from '../frame/page-turner.tsx';
 import { evidenceFor } from './conflict-words.ts';
 
 const pageRows = 25;
@@ -20,7 +21,6 @@ export function Conflicts({ judged, units }: { judged: JudgedLives; units: UnitS
   const { value, settled, trouble } = useDeskAnswer(total === 0 ? null : `conflicts ${offset}`, (set, job) =>
     set.desk.conflicts(job, offset, pageRows),
   );
-  const last = Math.min(total, offset + pageRows);
   return (
     <section aria-labelledby="conflicts" data-conflicts={total}>
       <h2 id="conflicts">Where the evidence contradicts itself</h2>
@@ -40,24 +40,12 @@ export function Conflicts({ judged, units }: { judged: JudgedLives; units: UnitS
           <ConflictTable rows={value ?? []} units={units} />
         </div>
       )}
-      {total > pageRows && (
-        <span className="pages" role="group" aria-label="Pages of contradictions">
-          <button
-            type="button"
-            className="word"
-            disabled={offset === 0}
-            onClick={() => setOffset(Math.max(0, offset - pageRows))}
-          >
-            Later jobs
-          </button>
-          <span role="status">
-            {(offset + 1).toLocaleString('en-US')} to {last.toLocaleString('en-US')} of {total.toLocaleString('en-US')}
-          </span>
-          <button type="button" className="word" disabled={last >= total} onClick={() => setOffset(offset + pageRows)}>
-            Earlier jobs
-          </button>
-        </span>
-      )}
+      <PageTurner
+        label="Pages of contradictions"
+        {...{ offset, total, rows: pageRows }}
+        words={['Later jobs', 'Earlier jobs']}
+        onTurn={setOffset}
+      />
     </section>
   );
 }

@@ -4,6 +4,7 @@ import { useEffect, useState } from 'react';
 import type { SetAsideRow } from '../../../shared/record-set.ts';
 import { messageOf, type OpenRecordSet } from '../../_state/record-sets.ts';
 import { saveFile } from '../finding/save-file.ts';
+import { PageTurner } from '../frame/page-turner.tsx';
 import { rowTotals } from './opened-words.ts';
 
 const pageRows = 50;
@@ -45,32 +46,15 @@ export function SetAside({ open }: { open: OpenRecordSet }) {
           <button type="button" className="word" onClick={save}>
             All rows set aside (CSV)
           </button>
-          {total > pageRows && <Pages {...{ offset, total, onTurn: setOffset }} />}
+          <PageTurner
+            label="Pages of rows set aside"
+            {...{ offset, total, rows: pageRows }}
+            words={['Earlier rows', 'Further rows']}
+            onTurn={setOffset}
+          />
         </div>
       )}
     </section>
-  );
-}
-
-function Pages({ offset, total, onTurn }: { offset: number; total: number; onTurn: (offset: number) => void }) {
-  const last = Math.min(total, offset + pageRows);
-  return (
-    <span className="pages" role="group" aria-label="Pages of rows set aside">
-      <button
-        type="button"
-        className="word"
-        disabled={offset === 0}
-        onClick={() => onTurn(Math.max(0, offset - pageRows))}
-      >
-        Earlier rows
-      </button>
-      <span role="status">
-        {(offset + 1).toLocaleString('en-US')} to {last.toLocaleString('en-US')} of {total.toLocaleString('en-US')}
-      </span>
-      <button type="button" className="word" disabled={last >= total} onClick={() => onTurn(offset + pageRows)}>
-        Further rows
-      </button>
-    </span>
   );
 }
 
