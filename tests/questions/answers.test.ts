@@ -102,11 +102,11 @@ describe('how long', () => {
   test('too few, one, and none', () => {
     const rate = { failuresPerMillionMiles: [0.968, 0.2, 2.83] } as const;
     expect(say([group('all', {}, 3, rate)])).toBe(
-      'Too few to say: 3 leaks among 42 seals in 3.1 million miles, 0.968 per million wheel-end miles (0.200 to 2.83).',
+      'Too few to say: 3 leaks among 42 seals in 3.1 million wheel-end miles, 0.968 per million wheel-end miles (0.200 to 2.83).',
     );
     expect(say([group('all', {}, 1, rate)])).toContain('1 leak among 22 seals');
     expect(say([group('all', {}, 0, { failuresPerMillionMiles: [0, 0, 1.19] })])).toBe(
-      'No leak among 12 seals in 3.1 million miles. That still allows one every 840,000 miles.',
+      'No leak among 12 seals in 3.1 million wheel-end miles. That still allows one every 840,000 miles.',
     );
     expect(say([{ ...group('all', {}, 0, rate), lives: 0 }])).toBe('No lives match this choice.');
   });
