@@ -77,7 +77,8 @@ const monthColumns = (component: Component): Statement => {
   const lower =
     component === 'bearing'
       ? sql`null`
-      : sql`case when o.state in ('planned', 'other-failure') then ${age(sql`o.exit_day`)} when ${installDay} is not null then coalesce(greatest(${age(sql`least(c.clean_day, o.exit_day)`)}, 0), 0) end`;
+      : sql`case when o.state in ('planned', 'other-failure') then ${age(sql`o.exit_day`)} when ${installDay} is null then null
+        when c.clean_day is null then 0 else greatest(${age(sql`least(c.clean_day, o.exit_day)`)}, 0) end`;
   const upper =
     component === 'bearing' ? sql`null` : sql`case when o.state = 'failed' then ${age(sql`o.exit_day`)} end`;
   return sql`${age(sql`o.begin_day`)} as entry_months, ${age(sql`o.exit_day`)} as exit_months, ${months(sql`o.exit_day - o.begin_day`)} as exposure_months,

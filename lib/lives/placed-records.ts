@@ -2,14 +2,9 @@ import type { Choices } from '../../shared/choices.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
 import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
+import { mayBeFilled } from './filled-miles.ts';
 
 type Table = 'services' | 'failures' | 'inspections';
-
-/** Whether miles may be filled in for a row that has none of its own, by the rules that are on. */
-function filled({ mileage }: Choices): string {
-  const on = Object.entries(mileage).flatMap(([rule, is]) => (is ? [`'${rule}'`] : []));
-  return on.length > 0 ? `d.rule in (${on.join(', ')})` : 'false';
-}
 
 /**
  * Rows dated after the window, or after the unit left, are not part of what was observed. Miles are
@@ -20,7 +15,7 @@ const placed = (table: Table, extra: string, choices: Choices, dayMiles = 'd.mil
 create or replace table work_placed_${table} as
 with settled as (
   select r.*, w.wheel_end, w.role, w.duty, s.observed_from, s.observed_to, s.has_left, s.out_date, s.to_miles,
-    case when r.miles is null then case when ${filled(choices)} then ${dayMiles} end
+    case when r.miles is null then case when ${mayBeFilled(choices).text} then ${dayMiles} end
       when v.rule is null then r.miles else coalesce(v.used_miles, ${dayMiles}) end as at_miles,
     case when r.miles is null or (v.rule is not null and v.used_miles is null) then d.quality
       when v.rule = 'digit-slip' then 'interpolated' else 'measured' end as miles_quality,

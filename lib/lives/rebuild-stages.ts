@@ -30,7 +30,7 @@ const placing = (choices: Choices): readonly Statement[] => [
   ...judgedMiles,
   ...likeUnitStages(choices.mileage['like-units']),
   ...milesByDay,
-  ...wheelEndStages,
+  ...wheelEndStages(choices),
   ...placedStages(choices),
   judgedServices,
   shopHabits,

@@ -1,5 +1,7 @@
+import type { Choices } from '../../shared/choices.ts';
 import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
+import { mayBeFilled } from './filled-miles.ts';
 
 /**
  * Every wheel end of every unit, records or none: it runs miles all the same. Without a units
@@ -42,9 +44,10 @@ left join work_mile_points began on began.unit_id = e.unit_id and began.day = u.
  * The stretch of odometer, and of days, over which each unit was observed: from the start of its
  * window, or its start in the fleet, or the first known miles, to the window's end, its leaving, or
  * the last known miles. `start_miles` is its odometer when new, where the first parts' lives begin. A
- * unit known on a single day before the window has no `from_miles`: it was not observed.
+ * unit known on a single day before the window has no `from_miles`: it was not observed. Work recorded
+ * after the last known miles, at miles carried on to its day, shows that the unit ran on until then.
  */
-const unitSpans = sql`
+const unitSpans = (choices: Choices): Statement => sql`
 create or replace table work_unit_spans as
 with bounds as (
   select k.unit_id, k.first_day, k.first_miles, k.last_day, k.last_miles,
@@ -61,7 +64,16 @@ with bounds as (
   left join work_day_miles l on l.unit_id = k.unit_id and l.day = u.out_date
   left join work_day_miles f on f.unit_id = k.unit_id and f.day = coalesce(w.observed_from, o.observed_from)
   left join work_day_miles t on t.unit_id = k.unit_id and t.day = coalesce(w.observed_to, o.observed_to)
-)
+), worked as (
+  select unit_id, date as day, miles is null as blank from fleet_services union select unit_id, date, miles is null from fleet_inspections
+  union select unit_id, date, miles is null from fleet_failures
+), late as (
+  select b.unit_id, max(d.day) as day, max(d.miles) as miles
+  from bounds b join worked w on w.unit_id = b.unit_id and w.day > b.last_day and w.day <= b.observed_to
+    and (not b.has_left or w.day <= b.out_date)
+  join work_day_miles d on d.unit_id = w.unit_id and d.day = w.day and (not w.blank or ${mayBeFilled(choices)})
+  where d.miles is not null group by b.unit_id
+), spans as (
 select unit_id, has_left, out_date, observed_from, observed_to, estimated,
   case when in_service_date >= observed_from then coalesce(began_miles, first_miles)
     when first_day > observed_from then greatest(first_miles, coalesce(in_service_miles, 0))
@@ -73,7 +85,15 @@ select unit_id, has_left, out_date, observed_from, observed_to, estimated,
   case when in_service_date >= observed_from then in_service_date else greatest(first_day, observed_from) end as from_day,
   case when has_left and (out_miles is not null or last_day >= out_date) then coalesce(out_date, last_day)
     when has_left then last_day else least(last_day, observed_to) end as to_day
-from bounds`;
+from bounds
+)
+select s.* replace (greatest(s.to_miles, coalesce(l.miles, s.to_miles)) as to_miles, greatest(s.to_day, coalesce(l.day, s.to_day)) as to_day)
+from spans s left join late l on l.unit_id = s.unit_id`;
 
 /** Stages that make `work_wheel_ends`, `work_mates` and `work_unit_spans`. */
-export const wheelEndStages: readonly Statement[] = [wheelEnds, mates, unitsJudged, unitSpans];
+export const wheelEndStages = (choices: Choices): readonly Statement[] => [
+  wheelEnds,
+  mates,
+  unitsJudged,
+  unitSpans(choices),
+];

@@ -109,7 +109,26 @@ export function odometerOf(
   const lastKnown = last.day <= window.to ? last.high : (on(window.to, 'high') ?? -Infinity);
   const leftAt = outMiles ?? (leftOn !== null && leftOn <= last.day ? on(leftOn, 'high') : undefined) ?? last.high;
   const fromDay = began !== null && began >= window.from ? began : Math.max(first.day, window.from);
+  // Work after the last known miles shows that the unit ran on until then.
+  const worked = rows
+    .filter((row) => row['unit_id'] === unitId && row['axle'] !== undefined)
+    .map((row) => dayOf(row['date']))
+    .filter(
+      (day): day is number =>
+        day !== null && day > last.day && day <= window.to && (!left || (leftOn !== null && day <= leftOn)),
+    )
+    .filter((day) => milesOn(known, day, 'high') !== null);
+  const lateDay = Math.max(-Infinity, ...worked);
+  const lateMiles = worked.length > 0 ? (on(lateDay, 'high') as number) : -Infinity;
   const outIsTold = leftOn !== null && (outMiles !== null || last.day >= leftOn);
   const toDay = left ? (outIsTold ? leftOn : last.day) : Math.min(last.day, window.to);
-  return { known, observedFrom: from, observedTo: left ? leftAt : lastKnown, fromDay, toDay, left, leftOn };
+  return {
+    known,
+    observedFrom: from,
+    observedTo: Math.max(left ? leftAt : lastKnown, lateMiles),
+    fromDay,
+    toDay: Math.max(toDay, lateDay),
+    left,
+    leftOn,
+  };
 }
