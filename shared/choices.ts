@@ -35,11 +35,17 @@ export const windowSchema = z
   .refine(({ from, to }) => from === null || to === null || from <= to, { message: 'from must not be after to' });
 export type SourceWindow = z.infer<typeof windowSchema>;
 
+const span = z
+  .object({ from: z.iso.date().nullable().default(null), to: z.iso.date().nullable().default(null) })
+  .refine(({ from, to }) => from === null || to === null || from <= to, { message: 'from must not be after to' });
+
 /** What the reader of records decided about them: part of `record-set.json`, so that a folder says it too. */
 export const choicesSchema = z.object({
   mileage: z.object(switches).prefault({}),
   /** Whether lives whose miles are estimated (`mileage_quality` extrapolated) take part in the answers. */
   estimatedLives: z.enum(['in', 'out']).default('in'),
+  /** The window of the whole record set; a null date leaves that end to what the set itself says. */
+  window: span.prefault({}),
   windows: z.array(windowSchema).default([]),
   /** Rows set aside as said before: under another id, or as an order opened again at a later date. */
   duplicates: z.object({ samePayload: on, reopenedOrders: on }).prefault({}),

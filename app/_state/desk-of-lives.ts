@@ -5,7 +5,9 @@ import {
   judgedLives,
   judgementsChanged,
   livesInParts,
+  mileageRepairList,
   openLife,
+  rebuildAccount,
   unitHistory,
 } from '../../lib/lives/index.ts';
 import { listedLives, listLives, type LivesListed } from '../../lib/questions/index.ts';
@@ -13,6 +15,7 @@ import { csvText, rowsAsWritten } from '../../lib/records/index.ts';
 import { distanceSays } from '../../lib/charts/index.ts';
 import type { Progress } from '../../shared/record-set.ts';
 import type { LivesAsked, LivesDesk } from './lives-desk.ts';
+import { repairsCsv } from './repairs-csv.ts';
 import { openedRecords, rebuiltSet, type OpenedSet } from './opened-set.ts';
 import { seldom } from './seldom.ts';
 
@@ -79,6 +82,15 @@ export function deskOfLives({ opened, replace, work, alone }: DeskHold): LivesDe
       }),
     judged: (job) => work(job, (signal) => judgedLives(opened().lives.engine, signal)),
     conflicts: (job, offset, limit) => work(job, (signal) => conflicts(opened().lives.engine, offset, limit, signal)),
+    account: (job) => work(job, (signal) => rebuildAccount(opened().lives.engine, signal)),
+    repairs: (job, offset, limit) =>
+      work(job, (signal) => mileageRepairList(opened().lives.engine, offset, limit, signal)),
+    repairsFile: (job) =>
+      work(job, async (signal) => {
+        const { lives, report } = opened();
+        const text = repairsCsv(await mileageRepairList(lives.engine, 0, null, signal), report.files);
+        return new Blob(['\uFEFF', text], { type: 'text/csv' });
+      }),
     rebuild: (job, settings, told) =>
       alone(job, async (signal) => {
         const say = (progress: Progress) => told(progress);

@@ -5,7 +5,14 @@ import type { Choices } from '../../shared/choices.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
 import type { Component } from '../../shared/vocabulary.ts';
-import type { Conflict, JudgedLives, JudgementsChanged, OpenedLife } from '../../lib/lives/index.ts';
+import type {
+  Conflict,
+  JudgedLives,
+  JudgementsChanged,
+  MileageRepair,
+  OpenedLife,
+  RebuildAccount,
+} from '../../lib/lives/index.ts';
 import type { ListedLife, LivesCounted } from '../../lib/questions/index.ts';
 import type { RowWanted, RowWritten } from '../../lib/records/index.ts';
 import type { OpenedRecords, ToldProgress } from './opened-records.ts';
@@ -41,8 +48,21 @@ export interface LivesDesk {
   livesFile(job: number, asked: LivesAsked, form: 'csv' | 'arrow', told: ToldProgress): Promise<Blob>;
   judged(job: number): Promise<JudgedLives>;
   conflicts(job: number, offset: number, limit: number): Promise<readonly Conflict[]>;
+  /** What was taken for true in rebuilding the lives, and what they came to. */
+  account(job: number): Promise<RebuildAccount>;
+  repairs(job: number, offset: number, limit: number): Promise<readonly MileageRepair[]>;
+  repairsFile(job: number): Promise<Blob>;
   /** Rebuilds all lives; what stood before stands again where that fails or is abandoned. */
   rebuild(job: number, settings: NewSettings, told: ToldProgress): Promise<Rebuilt>;
 }
 
-export type { Conflict, JudgedLives, JudgementsChanged, ListedLife, LivesCounted, OpenedLife };
+export type {
+  Conflict,
+  JudgedLives,
+  JudgementsChanged,
+  ListedLife,
+  LivesCounted,
+  MileageRepair,
+  OpenedLife,
+  RebuildAccount,
+};

@@ -17,6 +17,7 @@ export { openLife, type OpenedLife } from './open-life.ts';
 export type { SourcePart, SourceRow } from './source-rows.ts';
 export { unitHistory } from './wheel-end-history.ts';
 export { repairCounts } from './mileage-repairs.ts';
+export { mileageRepairList, rebuildAccount, type MileageRepair, type RebuildAccount } from './rebuild-account.ts';
 export { rebuildCatalogue } from './rebuild-stages.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';

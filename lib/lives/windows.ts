@@ -3,6 +3,7 @@ import type { Choices, SourceWindow } from '../../shared/choices.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import type { Engine } from '../engine/engine.ts';
 import { sql, type Statement } from '../engine/statement.ts';
+import { unitShops } from './unit-shops.ts';
 
 const day = z.iso.date().nullable();
 
@@ -18,15 +19,11 @@ select coalesce(cast(${from} as date), min(date)) as observed_from, coalesce(cas
 export const sourceName = ({ shop, files }: SourceWindow): string => shop ?? files ?? '';
 
 /**
- * Which sources record a unit: the home shops its rows of the units table name, else the shop of most
- * of its services; and the files its rows of the units table are in, and the file of most of its events.
+ * Which sources record a unit: its shops (`unitShops`), and the files its rows of the units table are in, and the file of most of its events.
  */
 const unitSources = sql`
 create or replace table work_unit_sources as
-with homes as (select distinct unit_id, home_shop as shop from fleet_unit_rows where home_shop is not null
-), served as (
-  select unit_id, shop from fleet_services where shop is not null and unit_id not in (select unit_id from homes)
-  group by unit_id, shop qualify row_number() over (partition by unit_id order by count(*) desc, shop) = 1
+with shops as (${unitShops}
 ), written as (
   select unit_id, file_id from fleet_services union all select unit_id, file_id from fleet_inspections union all select unit_id, file_id from fleet_failures
 ), filed as (
@@ -34,8 +31,7 @@ with homes as (select distinct unit_id, home_shop as shop from fleet_unit_rows w
   qualify row_number() over (partition by unit_id order by count(*) desc, file_id) = 1
   union select unit_id, file_id from fleet_unit_rows
 )
-select unit_id, shop, null as file from homes union all select unit_id, shop, null from served
-union all select distinct f.unit_id, null, lower(n.name) from filed f join work_file_names n on n.file_id = f.file_id`;
+select unit_id, shop, null as file from shops union all select distinct f.unit_id, null, lower(n.name) from filed f join work_file_names n on n.file_id = f.file_id`;
 
 /** A pattern that names no folder is of the file's own name. */
 const matches = sql`(w.shop = s.shop or s.file glob w.files or regexp_replace(s.file, '^.*[\\/]', '') glob w.files)`;
@@ -63,10 +59,13 @@ const tables: readonly Statement[] = [
 export async function makeWindows(
   engine: Engine,
   report: ReadReport,
-  { windows }: Choices,
+  { window: whole, windows }: Choices,
   signal?: AbortSignal,
 ): Promise<void> {
-  await engine.run(observationWindow(day.parse(report.observedFrom), day.parse(report.observedTo)), signal);
+  await engine.run(
+    observationWindow(whole.from ?? day.parse(report.observedFrom), whole.to ?? day.parse(report.observedTo)),
+    signal,
+  );
   for (const statement of tables) await engine.run(statement, signal);
   for (const window of windows)
     await engine.run(sql`insert into work_source_windows select ${sourceName(window)}, ${window.shop ?? null},

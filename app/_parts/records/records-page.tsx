@@ -8,6 +8,7 @@ import { OpenActs } from './open-acts.tsx';
 import { rowTotals, shareOf } from './opened-words.ts';
 import { Quality } from './quality.tsx';
 import { SetAside } from './set-aside.tsx';
+import { Taken } from './taken/taken.tsx';
 
 /** What was read, what was kept, what was set aside and why. */
 export function RecordsPage() {
@@ -32,6 +33,7 @@ export function RecordsPage() {
             )}
           </section>
           <SetAside key={open.number} open={open} />
+          <Taken key={open.report.fingerprint} open={open} />
           <Quality open={open} />
           <section className="records-acts">
             <h2>Other records</h2>
@@ -49,6 +51,8 @@ function Answer() {
   const { open } = useRecordSet();
   if (open === null) return null;
   const { report } = open;
+  const { window } = open.settings.choices;
+  const [from, to] = [window.from ?? report.observedFrom, window.to ?? report.observedTo];
   const { read, kept, setAside } = rowTotals(report);
   const used = `${kept.toLocaleString('en-US')} of ${read.toLocaleString('en-US')} rows`;
   return (
@@ -63,11 +67,7 @@ function Answer() {
       <dl className="facts">
         <div>
           <dt>Watched</dt>
-          <dd>
-            {report.observedFrom && report.observedTo
-              ? `${report.observedFrom} to ${report.observedTo}`
-              : 'first to last date of services, inspections and failures'}
-          </dd>
+          <dd>{from && to ? `${from} to ${to}` : 'first to last date of services, inspections and failures'}</dd>
         </div>
         <div>
           <dt>Fingerprint</dt>

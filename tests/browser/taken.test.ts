@@ -1,0 +1,37 @@
+import { expect, it } from 'vitest';
+import { patience, usePages } from './page.ts';
+
+const opened = usePages();
+const within = { timeout: patience };
+
+it('what was taken for true is shown, changed, told and put back', async () => {
+  const { page, go } = opened();
+  await go('records/');
+  await page.locator('[data-taken=ready]').waitFor();
+  const before = await page.locator('.windows p').first().innerText();
+  expect(before).toMatch(/^Declared: \d{4}-\d\d-\d\d to /);
+  await page.getByLabel('all records, watched from').fill('2023-01-01');
+  await page.getByRole('button', { name: 'Rebuild the lives by this' }).click();
+  await page.locator('.taken .change').waitFor();
+  expect(await page.locator('.taken .change').innerText()).toMatch(
+    /Seal lives [\d,]+, before it [\d,]+; .*miles at risk/,
+  );
+  expect(await page.locator('.windows p').first().innerText()).toContain('Declared: 2023-01-01');
+  await page.getByRole('button', { name: 'Rebuild them as before' }).click();
+  await expect.poll(() => page.locator('.windows p').first().innerText(), within).toBe(before);
+
+  await page.locator('details[data-repairs] summary').click();
+  const rows = page.locator('details[data-repairs] tbody tr');
+  await rows.first().waitFor();
+  expect(await rows.first().innerText()).toMatch(/row [\d,]+/);
+});
+
+it('a window that ends before it begins cannot be applied', async () => {
+  const { page, go } = opened();
+  await go('records/');
+  await page.locator('[data-taken=ready]').waitFor();
+  await page.getByLabel('all records, watched from').fill('2024-01-01');
+  await page.getByLabel('all records, watched to').fill('2023-01-01');
+  expect(await page.getByRole('button', { name: 'Rebuild the lives by this' }).isDisabled()).toBe(true);
+  expect(await page.locator('.taken [role=alert]').innerText()).toContain('must not end before it begins');
+});
