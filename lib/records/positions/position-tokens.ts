@@ -8,17 +8,21 @@ export type PositionToken =
 
 /** A spelling as it is compared: capitals, one space between pieces, `L/F` as `LF`, `2nd` whole, `RR2` parted. */
 export function piecesOf(text: string): string[] {
-  return text
-    .normalize('NFKD')
-    .replaceAll(/\p{M}/gu, '')
-    .toUpperCase()
-    .replaceAll(/(?<![A-Z])([A-Z])([/.])([A-Z])(?![A-Z])\.?/g, (pair, first, _mark, second) =>
-      pair === 'L/R' ? pair : `${first}${second}`,
-    )
-    .replaceAll(/(\d+(?:ST|ND|RD|TH|ERE|ER|EME|E))(?![A-Z])/g, ' $1 ')
-    .replaceAll(/(?<=\d)(?=[^\W\d])(?!(?:ST|ND|RD|TH|ERE|ER|EME|E)(?![A-Z]))|(?<=[^\W\d])(?=\d)/g, ' ')
-    .split(/(?!(?<=L)\/(?=R))[^\p{L}\p{N}]+/u)
-    .filter(Boolean);
+  return (
+    text
+      .normalize('NFKD')
+      .replaceAll(/\p{M}/gu, '')
+      .toUpperCase()
+      // Remove and replace, or install: the job, and no right side and no rear.
+      .replaceAll(/(?<![A-Z])R\s*(?:&|\+|AND)\s*[RI](?![A-Z])/g, ' REMOVEANDREPLACE ')
+      .replaceAll(/(?<![A-Z])([A-Z])([/.])([A-Z])(?![A-Z])\.?/g, (pair, first, _mark, second) =>
+        pair === 'L/R' ? pair : `${first}${second}`,
+      )
+      .replaceAll(/(\d+(?:ST|ND|RD|TH|ERE|ER|EME|E))(?![A-Z])/g, ' $1 ')
+      .replaceAll(/(?<=\d)(?=[^\W\d])(?!(?:ST|ND|RD|TH|ERE|ER|EME|E)(?![A-Z]))|(?<=[^\W\d])(?=\d)/g, ' ')
+      .split(/(?!(?<=L)\/(?=R))[^\p{L}\p{N}]+/u)
+      .filter(Boolean)
+  );
 }
 
 /** @param onlySide that the spelling comes from a column that says nothing but the side */

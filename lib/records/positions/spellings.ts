@@ -116,6 +116,8 @@ const saysNothing = {
   'WHEEL WHL WHEELS END HUB SIDE SD POS POSITION LOC LOCATION SEAL SEALS BEARING NUMBER NO NUM NR THE OF ON AND AT':
     tyre,
   'INNER INSIDE INR OUTER OUTSIDE OTR DUAL DUALS I O TIRE TYRE UNIT HAND SEITE COTE LADO': tyre,
+  // As `R&R` and `R & I` are parted into pieces.
+  REMOVEANDREPLACE: tyre,
 };
 
 /** In a column that says nothing but the side a letter can mean nothing else. */

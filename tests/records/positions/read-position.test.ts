@@ -111,6 +111,12 @@ describe('what stays ambiguous is not guessed', () => {
     ['', tractor, 'says no place'],
   ])('%s on %j', (text, roles, reason) => expect(readPosition(text, null, roles, us)).toContain(reason));
 
+  it.each(['R&R', 'R & R', 'r and r', 'R+R', 'R&I'])('%s is a job done, and no right rear', (text) => {
+    for (const roles of [tractor, tractor4x2, tandem, triAxle])
+      expect(readPosition(text, null, roles, us)).toBe('names no axle');
+    expect(read(`axle 2 LH ${text} seal`, tandem)).toBe('2 left');
+  });
+
   it('R/S is the right or the road side; where both are the same it is that side', () => {
     expect(read('axle 2 R/S', tractor, us)).toContain('does not say which side');
     expect(read('axle 2 R/S', tractor, { driverSits: 'right' })).toBe('2 right');
