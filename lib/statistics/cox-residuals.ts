@@ -30,7 +30,8 @@ export function coxExpected(data: SurvivalData, fit: FittedCox, options: AtFitOp
   return expectedAt(coxAtFit(data, fit, options));
 }
 
-function expectedAt({ survival, problem, sums }: CoxAtFit): CoxExpected {
+/** Events expected of each row at risk sums already worked out. */
+export function expectedAt({ survival, problem, sums }: CoxAtFit): CoxExpected {
   const { sets, pattern, weight } = problem;
   const hazard = cumulate(sets.firstTime, sums.hazard);
   const expected = new Float64Array(survival.rows);
