@@ -16,6 +16,9 @@ const options = {
   mode: { type: 'string' },
   axis: { type: 'string' },
   horizon: { type: 'string' },
+  outcome: { type: 'string' },
+  early: { type: 'string' },
+  deviation: { type: 'string' },
   level: { type: 'string' },
   'installed-from': { type: 'string' },
   'installed-to': { type: 'string' },
@@ -45,7 +48,7 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const units = toUnits(values.units);
   if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
   const view = viewOfCall(values);
-  if (values.component !== undefined && question !== 'seal-life')
+  if (values.component !== undefined && question !== 'seal-life' && question !== 'causes')
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, values.map, streams);
   try {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
-import { openNodeEngine, openTableFile, type NativeEngine } from '../engine/node.ts';
+import { openTableFile, openWorkingEngine, type NativeEngine } from '../engine/node.ts';
 import { numberColumn, textColumn } from '../engine/engine.ts';
 import { identifier, sql } from '../engine/statement.ts';
 import { livesFromRecords, livesFromTable, proceduresOf, type LivesSource } from '../lives/index.ts';
@@ -9,7 +9,7 @@ import { readRecords } from '../records/index.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { NothingUsable, type Streams } from './call.ts';
 import { columnMaps } from './column-maps.ts';
-import { livesFileOf, recordSources } from './record-sources.ts';
+import { bytesOf, livesFileOf, recordSources } from './record-sources.ts';
 
 export interface OpenedLives {
   readonly engine: NativeEngine;
@@ -82,7 +82,7 @@ export async function openLives(
   const maps = columnMaps(mapPaths);
   const lives = maps.length > 0 ? null : livesFileOf(paths);
   const sources = lives === null ? recordSources(paths) : [];
-  const engine = await openNodeEngine();
+  const engine = await openWorkingEngine(bytesOf(lives === null ? sources : recordSources([lives])));
   try {
     if (lives !== null) return { engine, source: await openLivesFile(engine, lives) };
     const report = await readRecords(engine, sources, { maps });

@@ -5,14 +5,14 @@ import { parseArgs } from 'node:util';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { recordQualityReport } from '../brief/record-quality-report.ts';
 import type { Engine } from '../engine/engine.ts';
-import { openNodeEngine } from '../engine/node.ts';
+import { openWorkingEngine } from '../engine/node.ts';
 import { livesFromRecords, proceduresOf } from '../lives/index.ts';
 import { recordQuality } from '../questions/record-quality/index.ts';
 import { readRecords, setAsideCsv } from '../records/index.ts';
 import type { Streams } from './call.ts';
 import { columnMaps, mapOption, proposeMaps } from './column-maps.ts';
 import { needEvents, sayReport } from './open-lives.ts';
-import { recordSources } from './record-sources.ts';
+import { bytesOf, recordSources } from './record-sources.ts';
 import { textTable } from './text-table.ts';
 
 const count = (value: number) => value.toLocaleString('en-US');
@@ -36,7 +36,7 @@ export async function readCommand(parts: string[], streams: Streams): Promise<vo
     await proposeMaps(sources, maps, proposal, streams);
     return;
   }
-  const engine = await openNodeEngine();
+  const engine = await openWorkingEngine(bytesOf(sources));
   try {
     const report = await readRecords(engine, sources, { maps });
     const rows = report.files.map(({ name, table, read, kept, setAside }) => [

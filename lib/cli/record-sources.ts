@@ -29,6 +29,8 @@ export function recordSources(paths: readonly string[]): RecordSource[] {
   return paths.flatMap((path) => (kindOf(path) === 'folder' ? filesBelow(path) : [sourceOf(path, path)]));
 }
 
+export const bytesOf = (sources: readonly RecordSource[]): number => sources.reduce((sum, { size }) => sum + size, 0);
+
 /** The one path that is a lives table rather than records: a file that is not named after a record table. */
 export function livesFileOf(paths: readonly string[]): string | null {
   const [path, ...more] = paths;

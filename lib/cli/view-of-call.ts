@@ -10,6 +10,9 @@ export interface ViewOptions {
   readonly component?: string | undefined;
   readonly mode?: string | undefined;
   readonly axis?: string | undefined;
+  readonly outcome?: string | undefined;
+  readonly early?: string | undefined;
+  readonly deviation?: string | undefined;
   readonly horizon?: string | undefined;
   readonly level?: string | undefined;
   readonly 'installed-from'?: string | undefined;
@@ -48,6 +51,10 @@ export function viewOfCall(options: ViewOptions): View {
     axis: options.axis,
     [options.axis === 'months' ? 'horizonMonths' : 'horizonMiles']:
       options.horizon === undefined ? undefined : numberOf('horizon', options.horizon),
+    outcome: options.outcome,
+    [options.axis === 'months' ? 'earlyMonths' : 'earlyMiles']:
+      options.early === undefined ? undefined : numberOf('early', options.early),
+    deviation: options.deviation ?? null,
     level: options.level === undefined ? undefined : numberOf('level', options.level),
     installedFrom: options['installed-from'] ?? null,
     installedTo: options['installed-to'] ?? null,

@@ -20,6 +20,7 @@ export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
   constructor(
     private readonly instance: DuckDBInstance,
     private readonly connection: DuckDBConnection,
+    private readonly ended: () => void = () => undefined,
   ) {
     super();
   }
@@ -45,6 +46,7 @@ export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
   protected override end(): Promise<void> {
     this.connection.closeSync();
     this.instance.closeSync();
+    this.ended();
     return Promise.resolve();
   }
 
