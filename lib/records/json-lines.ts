@@ -24,7 +24,7 @@ interface Broken {
 export async function readJsonLines(chunks: Chunks, again: () => Chunks, openRows: OpenRows): Promise<Outcome> {
   const names = await namesIn(again());
   if (typeof names === 'string') return names;
-  const rows = await openRows(names);
+  const rows = await openRows(names, true);
   if (typeof rows === 'string') return rows;
   let cells: Cells = new Map();
   const cut = new TextRow(

@@ -66,13 +66,17 @@ export async function mapFor(
   choices: Choices,
   signal: AbortSignal | undefined,
 ): Promise<ColumnMap | string | null> {
+  // A map that names a sheet is for that sheet alone, even where another has the same headers.
+  const able = maps.filter(
+    ({ where }) => source.sheet === undefined || where?.sheet === undefined || where.sheet === source.sheet,
+  );
   const seen: { map: ColumnMap | null; why: string | null; done: boolean } = { map: null, why: null, done: false };
   const stop = (): never => {
     seen.done = true;
     throw seenEnough;
   };
-  const openRows = async (headers: readonly string[]) => {
-    const found = fittingMap(maps, source.name, headers);
+  const openRows = async (headers: readonly string[], sparse?: boolean) => {
+    const found = fittingMap(able, source.name, headers, sparse);
     if (found !== null && typeof found !== 'string') {
       seen.map = found.map;
       return stop();
@@ -82,7 +86,7 @@ export async function mapFor(
     return 'is looked at only';
   };
   // A sheet or a row of headers that one map names is no other map's business.
-  for (const where of placesOf(maps)) {
+  for (const where of placesOf(able)) {
     const choice = { ...where, ...choiceFor(source, choices, null) };
     const wanted = { openRows, choice, say: () => undefined, sinkFailed: () => seen.done };
     await readSource(source, wanted, signal).catch((error: unknown) => {

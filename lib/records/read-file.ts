@@ -101,10 +101,10 @@ function opener({ source, table, map, fileIds }: PlannedFile, job: ReadingJob, o
     opened.rows.push({ table, rows, fileId });
     return rows;
   };
-  return async (headers) => {
+  return async (headers, sparse) => {
     for (const fileId of fileIds) job.headers.set(fileId, headers);
     if (map !== null) {
-      const fitted = fittingMap([map], source.name, headers);
+      const fitted = fittingMap([map], source.name, headers, sparse);
       if (fitted === null || typeof fitted === 'string') return fitted ?? `has not the headers of ${map.source}`;
       const sink = new MappedRows(headers, fitted, job.roles, open);
       opened.mapped = { fitted, sink };
@@ -118,12 +118,13 @@ function opener({ source, table, map, fileIds }: PlannedFile, job: ReadingJob, o
 /** What should be known of a file that a map was applied to. */
 function mapNotes({ mapped }: OpenedRows): string[] {
   if (mapped === null) return [];
-  const { map, added, gone } = mapped.fitted;
+  const { map, added, gone, blank } = mapped.fitted;
   const unread = mapped.sink.leftBlank().map(({ table, column, cells }) => `${cells} of ${table} ${column}`);
   return [
     `was read by the column map ${map.source}`,
     ...(added.length > 0 ? [`has columns that its map does not know, and that are not used: ${added.join(', ')}`] : []),
     ...(gone.length > 0 ? [`has no more the columns ${gone.join(', ')}, which its map knows and does not read`] : []),
+    ...(blank.length > 0 ? [`has no row that fills the columns ${blank.join(', ')}`] : []),
     ...(unread.length > 0 ? [`has cells that cannot be read and count as not known: ${unread.join(', ')}`] : []),
   ];
 }

@@ -19,8 +19,9 @@ export interface RowSink {
 /**
  * Opens a sink for the rows below these headers, or says why the file cannot be used: `has no column …`.
  * Asked again with other headers where it says no and another row, or another sheet, may be meant.
+ * A sparse file leaves out what is blank: it has no header for a column that no row fills.
  */
-export type OpenRows = (headers: readonly string[]) => Promise<RowSink | string>;
+export type OpenRows = (headers: readonly string[], sparse?: boolean) => Promise<RowSink | string>;
 
 /** How a reader came to its end: null where all rows were taken, else why the file as a whole cannot be used. */
 export type Outcome = string | null;

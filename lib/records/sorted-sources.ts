@@ -33,7 +33,8 @@ export function sortedSources(sources: readonly RecordSource[]): SortedSources {
     return table ? [{ source, table }] : [];
   });
   const left = rest.filter((source) => tableOfSource(source) === null);
-  const isRecords = ({ name }: RecordSource) => recordEnding.test(name) && !baseName(name).startsWith('.');
+  const isRecords = ({ name, sheet }: RecordSource) =>
+    sheet !== undefined || (recordEnding.test(name) && !baseName(name).startsWith('.'));
   return {
     tables,
     recordSets,

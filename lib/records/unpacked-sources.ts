@@ -15,8 +15,8 @@ export interface UnpackedSources {
 
 /**
  * Takes archives apart: each file inside becomes a source of its own, `archive.zip/services.csv`. So does
- * each sheet that is named after a table, `fleet.xlsx/services`, in a workbook that is not. All other
- * sources stay as they are.
+ * each sheet of records, `fleet.xlsx/services`, in a workbook that is not named after a table itself. All
+ * other sources stay as they are.
  */
 export async function unpackedSources(sources: readonly RecordSource[]): Promise<UnpackedSources> {
   return together(await Promise.all(sources.map((source) => partsOf(source, archiveParts))));
@@ -39,7 +39,7 @@ async function partsOf(source: RecordSource, partsOfArchive: PartsOfArchive): Pr
   try {
     const members = await zipMembers(await bytesOf(source));
     if (!isPackage(members)) return await partsOfArchive(source, members);
-    return tableOfFile(source.name) === null ? await namedSheets(source, members) : only(source);
+    return tableOfFile(source.name) === null ? await sheetsOf(source, members) : only(source);
   } catch (error) {
     if (tableOfFile(source.name) !== null) return only(source);
     const why = error instanceof Error ? error.message : String(error);
@@ -75,23 +75,28 @@ async function memberParts(archive: RecordSource, member: ZipMember, alone: bool
   return workbookEnding.test(name) ? partsOf(source, () => Promise.resolve(only(source))) : only(source);
 }
 
-async function namedSheets(source: RecordSource, members: readonly ZipMember[]): Promise<UnpackedSources> {
+/**
+ * Sheets that are named after tables, and all that look like records where there are several: none of
+ * them goes unread without a word. A workbook with one such sheet is read as any other file.
+ */
+async function sheetsOf(source: RecordSource, members: readonly ZipMember[]): Promise<UnpackedSources> {
   const workbook = await openPackage(members);
+  if (typeof workbook === 'string') return only(source);
+  const likely = new Set((await sheetTops(workbook, {})).flatMap(({ sheet, likely }) => (likely ? [sheet.name] : [])));
+  const sheets = workbook.sheets.filter(({ name }) => isTable(name) || likely.has(name));
+  if (sheets.length < 2 && !sheets.some(({ name }) => isTable(name))) return only(source);
   const { size, part } = source;
-  const sheets = typeof workbook === 'string' ? [] : workbook.sheets.filter(({ name }) => isTable(name));
-  if (typeof workbook === 'string' || sheets.length === 0) return only(source);
-  const tops = await sheetTops(workbook, {});
-  const unread = tops.filter(({ sheet, likely }) => likely && !isTable(sheet.name)).map(({ sheet }) => sheet.name);
   return {
     sources: sheets.map(({ name }) => ({
       name: `${source.name}/${name}`,
-      size: Math.ceil(size / sheets.length),
+      // Of the whole workbook, which is read from its end for each of its sheets.
+      size,
       sheet: name,
       stream: () => source.stream(),
       ...(part ? { part } : {}),
     })),
     refused: [],
-    notes: unread.length > 0 ? [`${source.name} has sheets that go by no table: ${unread.join(', ')}`] : [],
+    notes: [],
   };
 }
 

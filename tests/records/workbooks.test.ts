@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { columnMapSchema } from '../../shared/column-map.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { lookAtSource, readRecords } from '../../lib/records/index.ts';
@@ -81,6 +82,42 @@ describe('a workbook of another program', () => {
       { service_id: 'c', date: '1999-12-31', comment: '7:45:00' },
     ]);
     expect(await asideOf(engine)).toMatchObject([{ file: 'fleet.xlsx/services', row: 3, value: '#DIV/0!' }]);
+  });
+
+  it('is taken apart alike where it is read from any place, as files on a disk are', async () => {
+    const bytes = writtenFile('jobs-1904.xlsx');
+    const part = (start: number, end: number) => source('', bytes.slice(start, end)).stream();
+    const report = await readRecords(engine, [{ ...source('fleet.xlsx', bytes), part }]);
+    expect(report.files.map((file) => [file.name, ...counts(file), file.refused])).toEqual([
+      ['fleet.xlsx/services', 3, 2, 1, null],
+      ['fleet.xlsx/units', 1, 1, 0, null],
+    ]);
+  });
+
+  it('has no sheet of records that goes unread without a word', async () => {
+    const sheets = {
+      Notes: plainRow('Ask the office'),
+      Jobs: plainRow('unit_id', 'axle_roles') + plainRow('1', 'steer'),
+      'Jobs 2019': plainRow('unit_id', 'axle_roles') + plainRow('2', 'steer'),
+      Losses: plainRow('a', 'b') + plainRow('1', '2'),
+    };
+    const map = (sheet: string) => ({
+      ...{ version: 1, source: sheet, recognised: { headers: ['unit_id', 'axle_roles'] }, where: { sheet } },
+      ...{ feeds: { table: 'units' }, dates: {}, numbers: { decimal: 'point' } },
+      tables: { units: ['unit_id', 'axle_roles'].map((ours) => ({ ours, from: [{ header: ours }] })) },
+    });
+    const readWith = (...maps: object[]) =>
+      readRecords(engine, [source('yard.xlsx', bookOf({ sheets }))], { maps: columnMapSchema.array().parse(maps) });
+    // A map that names a sheet is not for another one, whatever its headers.
+    expect(
+      (await readWith(map('Jobs'))).files.map(({ name, kept, refused }) => [name, kept, refused === null]),
+    ).toEqual([
+      ['yard.xlsx/Jobs', 1, true],
+      ['yard.xlsx/Jobs 2019', 0, false],
+      ['yard.xlsx/Losses', 0, false],
+    ]);
+    const both = await readWith(map('Jobs'), map('Jobs 2019'));
+    expect(both.files.map(({ kept }) => kept)).toEqual([1, 1, 0]);
   });
 
   it.each([

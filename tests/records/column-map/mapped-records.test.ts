@@ -3,7 +3,7 @@ import { columnMapSchema, type ColumnMap } from '../../../shared/column-map.ts';
 import type { Engine } from '../../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
 import { readRecords } from '../../../lib/records/index.ts';
-import { asideOf, counts, keptRows, source } from '../sources.ts';
+import { accountOf, asideOf, counts, keptRows, source } from '../sources.ts';
 
 let engine: Engine;
 beforeAll(async () => {
@@ -192,6 +192,21 @@ describe('which map a file is read by', () => {
     const report = await read(wider, services());
     expect(report.messages.join()).toContain('columns that its map does not know, and that are not used: Extra');
     expect(report.files[0]?.unusedColumns).toEqual(['Fill', 'Kind', 'Extra']);
+  });
+
+  it('fits JSON lines that leave out a column no row fills, unless a new name may be that column', async () => {
+    const row = { Job: 1, Unit: 8, Pos: 'RR', Day: '01.03.2024', Odo: 160, Kind: 'x' };
+    const lines = (...objects: object[]) => objects.map((object) => JSON.stringify(object)).join('\n');
+    const map = services({ ours: 'fill_level', from: [{ header: 'Fill' }] });
+    const report = await read(lines(row), map, 'jobs.jsonl');
+    expect(await keptRows(engine, 'services')).toMatchObject([{ service_id: '1', fill_level: null, side: 'right' }]);
+    expect(report.messages).toContain('jobs.jsonl has no row that fills the columns Fill');
+    const renamed = await read(lines({ ...row, Level: 'ok' }), map, 'jobs.jsonl');
+    expect(accountOf(renamed, 'jobs.jsonl').refused).toContain('columns that are not there: Fill; new in it: Level');
+    const lost = async (text: string, name: string) => accountOf(await read(text, map, name), name).refused;
+    expect(await lost(lines({ ...row, Day: undefined }), 'jobs.jsonl')).toContain('not there: Day;');
+    // A table without such a column has lost it.
+    expect(await lost('Job;Unit;Pos;Day;Odo;Kind\n1;8;RR;01.03.2024;;x\n', 'jobs.txt')).toContain('not there: Fill');
   });
 
   it('is nobody’s guess where two fit alike', async () => {
