@@ -91,6 +91,8 @@ export type { FittedCox } from './cox-at-fit.ts';
 export { observedExpected } from './observed-expected.ts';
 export type { ObservedExpected, ObservedExpectedData, ObservedExpectedOptions } from './observed-expected.ts';
 export type { ObservedExpectedLimits } from './observed-expected-limits.ts';
+export { observedExpectedChange } from './observed-expected-change.ts';
+export type { ObservedExpectedChange } from './observed-expected-change.ts';
 export { covariateByPiece, splitTime } from './split-time.ts';
 export type { SplitTime } from './split-time.ts';
 export { coxTimeSplit } from './cox-time-split.ts';

@@ -3,8 +3,9 @@ import { checkSurvival } from './cox-data.ts';
 import { coxRegression } from './cox-regression.ts';
 import { expectedAt } from './cox-residuals.ts';
 import type { RiskSets } from './cox-risk-sets.ts';
+import { twoSidedQuantile } from './confidence-limits.ts';
 import { toLevel } from './interval.ts';
-import { addFitInfluence, countInfluence } from './observed-expected-influence.ts';
+import { addFitInfluence, countInfluence, type InfluenceOf } from './observed-expected-influence.ts';
 import { observedExpectedLimits, type ObservedExpectedLimits } from './observed-expected-limits.ts';
 import type { RegressionWarning } from './regression-result.ts';
 import { StatisticsError } from './statistics-error.ts';
@@ -27,6 +28,9 @@ export interface ObservedExpected extends ObservedExpectedLimits {
   readonly observed: Float64Array;
   /** Adds up to the observed over all groups. */
   readonly expected: Float64Array;
+  /** What the error of baseline and coefficients leaves in the expected, clusters moving as one; null without events. */
+  readonly expectedLower: readonly (number | null)[];
+  readonly expectedUpper: readonly (number | null)[];
   /** Events expected of each row. */
   readonly rowExpected: Float64Array;
   /** What each cluster adds to each log ratio, row-major clusters × groups; empty when left out. */
@@ -83,6 +87,7 @@ export function observedExpected(data: ObservedExpectedData, options: ObservedEx
   return {
     ...{ levels: group.levels, observed, expected, rowExpected, influence, level, warnings: fitted.warnings },
     ...observedExpectedLimits(observed, expected, influence, level),
+    ...expectedLimits(of, survival.event, influence, level),
   };
 }
 
@@ -128,4 +133,27 @@ function rowsOf(whole: ObservedExpectedData, rows: Uint32Array): SurvivalData {
     ...{ exit: take(whole.exit), event: take(whole.event) },
     ...(whole.entry ? { entry: take(whole.entry) } : {}),
   };
+}
+
+/** A cluster's pull on the log of the expected is its pull on that of the observed less that on the ratio's. */
+function expectedLimits(
+  { group, cluster, observed, expected }: InfluenceOf,
+  event: Uint8Array,
+  influence: Float64Array,
+  level: number,
+): Pick<ObservedExpected, 'expectedLower' | 'expectedUpper'> {
+  const groups = group.levels.length;
+  const pull = influence.map((value) => -value);
+  for (let row = 0; row < event.length && pull.length > 0; row++) {
+    const own = group.codes[row] as number;
+    if (event[row] === 1) addTo(pull, (cluster.codes[row] as number) * groups + own, 1 / (observed[own] as number));
+  }
+  const squares = new Float64Array(groups);
+  for (let place = 0; place < pull.length; place++) addTo(squares, place % groups, (pull[place] as number) ** 2);
+  const z = twoSidedQuantile(level);
+  const limit = (side: 1 | -1) =>
+    Array.from(expected, (value, one) =>
+      value > 0 && pull.length > 0 ? value * Math.exp(side * z * Math.sqrt(squares[one] as number)) : null,
+    );
+  return { expectedLower: limit(-1), expectedUpper: limit(1) };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { observedExpectedChange } from '../../lib/statistics/observed-expected-change.ts';
 import { observedExpected } from '../../lib/statistics/observed-expected.ts';
 import { createRandom } from '../../lib/statistics/numeric/random.ts';
 import { proportion } from '../../lib/statistics/proportion.ts';
@@ -125,28 +126,66 @@ function drawFleet(seed: number, planted: readonly number[]) {
   return { ...times, cluster, group: { levels: ['a', 'b', 'c'], codes: group }, covariates: { hard } };
 }
 
-describe('observedExpected in clusters', () => {
-  it('has the errors of leaving vehicles out one at a time', () => {
-    const fleet = drawFleet(5, [1, 1.4, 0.8]);
-    const whole = observedExpected(fleet);
-    const squares = [0, 0, 0];
-    for (const vehicle of new Set(fleet.cluster)) {
-      const kept = fleet.cluster.flatMap((one, row) => (one === vehicle ? [] : [row]));
-      const take = (column: readonly number[]) => kept.map((row) => column[row] as number);
-      const left = observedExpected({
-        ...{ exit: take(fleet.exit), entry: take(fleet.entry), event: take(fleet.event) },
-        group: { levels: fleet.group.levels, codes: take(fleet.group.codes) },
-        covariates: { hard: take(fleet.covariates.hard) },
-      });
-      squares.forEach((sum, at) => {
-        squares[at] = sum + (Math.log(left.ratio[at] as number) - Math.log(whole.ratio[at] as number)) ** 2;
-      });
-    }
-    // The jackknife of 120 clusters and its infinitesimal form differ by a few in a hundred.
-    squares.forEach((sum, at) => {
-      expect((whole.standardErrorLog[at] as number) / Math.sqrt(sum)).toBeGreaterThan(0.95);
-      expect((whole.standardErrorLog[at] as number) / Math.sqrt(sum)).toBeLessThan(1.02);
+/** The fleet without one vehicle at a time, and the root of the summed squares of what that moves. */
+function jackknife(
+  fleet: ReturnType<typeof drawFleet>,
+  values: (some: ReturnType<typeof drawFleet>) => readonly number[],
+): number[] {
+  const whole = values(fleet);
+  const squares = whole.map(() => 0);
+  for (const vehicle of new Set(fleet.cluster)) {
+    const kept = fleet.cluster.flatMap((one, row) => (one === vehicle ? [] : [row]));
+    const take = (column: readonly number[]) => kept.map((row) => column[row] as number);
+    const left = values({
+      ...{ exit: take(fleet.exit), entry: take(fleet.entry), event: take(fleet.event), cluster: take(fleet.cluster) },
+      group: { levels: fleet.group.levels, codes: take(fleet.group.codes) },
+      covariates: { hard: take(fleet.covariates.hard) },
     });
+    left.forEach((value, at) => (squares[at] = (squares[at] as number) + (value - (whole[at] as number)) ** 2));
+  }
+  return squares.map(Math.sqrt);
+}
+
+describe('observedExpected in clusters', () => {
+  const fleet = drawFleet(5, [1, 1.4, 0.8]);
+  const without = ({ covariates: _, ...rest }: typeof fleet) => rest;
+  // The jackknife of 120 clusters and its infinitesimal form differ by a few in a hundred.
+  const near = (error: number, left: number) => {
+    expect(error / left).toBeGreaterThan(0.94);
+    expect(error / left).toBeLessThan(1.02);
+  };
+  const half = (lower: number | null, upper: number | null) =>
+    Math.log((upper as number) / (lower as number)) / (2 * 1.959964);
+
+  it('has the errors of leaving vehicles out one at a time', () => {
+    const got = observedExpected(fleet);
+    const ratios = jackknife(fleet, (some) => observedExpected(some).ratio.map((ratio) => Math.log(ratio as number)));
+    ratios.forEach((error, at) => near(got.standardErrorLog[at] as number, error));
+    const expected = jackknife(fleet, (some) => [...observedExpected(some).expected].map(Math.log));
+    // Leaving a vehicle out takes its own expected along, and with it the like part of the observed.
+    expected.forEach((error, at) =>
+      near(half(got.expectedLower[at] as number, got.expectedUpper[at] as number), error),
+    );
+  });
+
+  it('has the errors of a change when more is taken into account', () => {
+    const changeOf = (some: typeof fleet, at: number) =>
+      observedExpectedChange(observedExpected(without(some)), observedExpected(some), at);
+    const got = changeOf(fleet, 2);
+    const [ratio, share] = jackknife(fleet, (some) => {
+      const { ratio: moved, share: part } = changeOf(some, 2);
+      return [Math.log(moved.value as number), part.value as number];
+    }) as [number, number];
+    near(half(got.ratio.lower, got.ratio.upper), ratio);
+    near(((got.share.upper as number) - (got.share.lower as number)) / (2 * 1.959964), share);
+  });
+
+  it('has no share of an excess where there is none', () => {
+    const [plain, more] = [observedExpected(without(fleet)), observedExpected(fleet)];
+    const below = plain.ratio.findIndex((ratio) => (ratio as number) < 1);
+    const change = observedExpectedChange(plain, more, below);
+    expect(change.share.value).toBeNull();
+    expect(change.ratio.value).toBeCloseTo((more.ratio[below] as number) / (plain.ratio[below] as number), 12);
   });
 
   // 93 % less three standard errors of a share of 3 × 150.
