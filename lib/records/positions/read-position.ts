@@ -101,6 +101,8 @@ interface Outcome {
   /** Why this way gives nothing, or null. */
   readonly lacks: string | null;
   readonly weak: boolean;
+  /** Whether it might give something if the unit were known. */
+  readonly wantsUnit?: boolean;
 }
 
 function outcomeOf(
@@ -121,10 +123,12 @@ function outcomeOf(
   const counts = token?.kind === 'number' ? whatCounts(says, at, token.ordinal) : 'unit';
   if (roles === null) {
     const bare = [...words].every((word) => word === 'axle' || word === 'left' || word === 'right' || sideOf(word));
-    if (!bare || number === null)
-      return none('names an axle by its role or place, and the unit is not in the units table');
-    if (settings.axlesAhead !== undefined)
-      return none('counts axles through the combination, and the unit is not in the units table');
+    const wanting = (said: string): Outcome => ({
+      ...none(`${said}, and the unit is not in the units table`),
+      wantsUnit: true,
+    });
+    if (!bare || number === null) return wanting('names an axle by its role or place');
+    if (settings.axlesAhead !== undefined) return wanting('counts axles through the combination');
     return { axles: number >= 1 && number <= 20 ? [number] : [], sides, lacks: null, weak, both };
   }
   const axles = axlesMeant({ words, number, counts }, roles, settings.axlesAhead ?? 0);
@@ -185,6 +189,9 @@ function oneOf(outcomes: readonly Outcome[], roles: readonly string[] | null): P
     outcomes.filter((outcome) => outcome.weak && outcome.axles.length === 1 && outcome.sides.length === 1),
   );
   const elsewhere = outcomes.some(({ axles, sides, weak }) => !weak && axles.length === 0 && sides.length > 0);
+  const wanting = outcomes.find(({ wantsUnit, weak }) => wantsUnit === true && !weak);
+  // What the letters hardly ever mean is no answer while what they do mean cannot be tried.
+  if (strong.length === 0 && wanting?.lacks) return wanting.lacks;
   const found = strong.length > 0 ? strong : weak;
   const [only] = found;
   if (only && found.length === 1 && !elsewhere) return only;

@@ -125,6 +125,9 @@ describe('what stays ambiguous is not guessed', () => {
   it('a unit that is not known has numbers only', () => {
     expect(read('axle 3 LH', null)).toBe('3 left');
     expect(read('LF', null)).toContain('the unit is not in the units table');
+    // Of a unit that is known it is the first drive axle, never axle 1 on the driver's side.
+    expect(read('D1L', tractor)).toBe('2 left');
+    expect(read('D1L', null)).toContain('the unit is not in the units table');
     expect(read('axle 4 LH', null, { axlesAhead: 3 })).toContain('the unit is not in the units table');
   });
 });
