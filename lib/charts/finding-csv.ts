@@ -1,17 +1,7 @@
+import { csvCell } from '../../shared/csv-cell.ts';
 import { shownLimits, type Finding } from '../../shared/finding.ts';
 
 type Cell = string | number | null;
-
-/**
- * A cell for any spreadsheet or reader (RFC 4180). A text that a spreadsheet would run as a formula
- * is neutralised by an apostrophe; numbers are written with all their digits.
- */
-export function csvCell(value: Cell): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return String(value);
-  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-}
 
 const line = (cells: readonly Cell[]): string => cells.map(csvCell).join(',');
 

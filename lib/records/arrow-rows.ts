@@ -94,7 +94,8 @@ async function told(reading: () => Promise<Outcome>): Promise<Outcome> {
 
 async function readBatches({ schema, batches, held }: Batches, openRows: OpenRows): Promise<Outcome> {
   const { fields } = schema;
-  const rows = await openRows(fields.map(({ name }) => name));
+  // A damaged file may leave a name out, whatever the type says.
+  const rows = await openRows(fields.map(({ name }) => (name as string | null) ?? ''));
   if (typeof rows === 'string') return rows;
   let line = 1;
   for await (const batch of batches) {

@@ -35,11 +35,18 @@ class NumericCells implements CellColumn {
   #values: Float64Array;
 
   constructor(
-    private readonly capacity: number,
+    private capacity: number,
     private readonly read: (bytes: Uint8Array, start: number, end: number) => number,
     private readonly accepts: (value: number) => boolean,
   ) {
     this.#values = new Float64Array(capacity);
+  }
+
+  widen(capacity: number): void {
+    const values = this.#values;
+    this.capacity = capacity;
+    this.#values = new Float64Array(capacity);
+    this.#values.set(values);
   }
 
   write(row: number, { bytes, start, end }: CellText): boolean {
@@ -65,10 +72,17 @@ class ChoiceCells implements CellColumn {
 
   constructor(
     words: readonly string[],
-    private readonly capacity: number,
+    private capacity: number,
   ) {
     this.#words = new WordIndex(words);
     this.#codes = new Uint8Array(capacity);
+  }
+
+  widen(capacity: number): void {
+    const codes = this.#codes;
+    this.capacity = capacity;
+    this.#codes = new Uint8Array(capacity);
+    this.#codes.set(codes);
   }
 
   write(row: number, { bytes, start, end }: CellText): boolean {

@@ -6,6 +6,8 @@ export interface CellColumn {
   /** Reads a cell that is not blank into a row; false where it is nothing this column can mean. */
   write(row: number, cell: CellText): boolean;
   blank(row: number): void;
+  /** Makes room for so many rows, those written so far staying. */
+  widen(capacity: number): void;
   /** Gives the first rows up and begins again with none. */
   taken(rows: number): AppendColumn;
 }

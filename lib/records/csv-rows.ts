@@ -93,7 +93,7 @@ function takeRecord(reader: CsvReader, cut: CsvRow, rows: RowSink): void {
   const { width } = rows;
   if (reader.broken) {
     const [reason, accepted] = breaks[reader.broken];
-    const end = Math.min(reader.end, reader.start + longestOriginal);
+    const end = reader.broken === 'too-long' ? Math.min(reader.end, reader.start + longestOriginal) : reader.end;
     rows.broken(reader.line, reason, accepted, cut.text(reader.start, end));
   } else if (count < width || (count > width && reader.hasSurplus())) {
     const cells = `${count} ${count === 1 ? 'cell' : 'cells'}`;

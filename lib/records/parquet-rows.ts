@@ -79,6 +79,7 @@ function whole(chunks: readonly ArrayLike<unknown>[], rows: number, column: stri
 /** What a damaged or hostile file would have us do. */
 function oddity({ row_groups, num_rows }: FileMetaData, size: number): string | null {
   const rows = row_groups.reduce((sum, group) => sum + Number(group.num_rows), 0);
+  if (!(rows >= 0)) return 'is damaged: it does not say how many rows it has';
   if (rows !== Number(num_rows)) return `says it has ${num_rows} rows, and has ${rows}`;
   for (const { columns, total_byte_size } of row_groups) {
     const packed = columns.reduce((sum, { meta_data }) => sum + Number(meta_data?.total_compressed_size ?? 0), 0);

@@ -8,6 +8,7 @@ import { mapsAmong, type MapsFound } from './column-map/saved-maps.ts';
 import { UnitRoles, unitRolesIn } from './column-map/unit-roles.ts';
 import { identifiedTables, setAsideDuplicates, type Originals } from './duplicates.ts';
 import { IdentityIndex } from './identity-index.ts';
+import { listed } from './listed.ts';
 import { originalRows } from './original-rows.ts';
 import { plannedFiles, type Plan } from './planned-files.ts';
 import { feeds, nothingOf, readFile, refusedFile, type ReadingJob } from './read-file.ts';
@@ -159,7 +160,7 @@ async function reportOf(
   notes: readonly string[],
 ): Promise<ReadReport> {
   const used = files.filter((file) => file.refused === null);
-  const passedOver = others.map(({ name }) => name).join(', ');
+  const passedOver = listed(others.map(({ name }) => name));
   return {
     name: said.name ?? folder ?? 'Your records',
     invented: said.invented ?? false,

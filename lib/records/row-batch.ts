@@ -13,6 +13,8 @@ import { TextCells } from './text-cells.ts';
  */
 export const batchRows = 122_880;
 const batchTextBytes = 2 ** 26;
+/** Most files are small: room for more is made as rows come. */
+const firstRows = 960;
 
 /** The columns that the file has, and where each row comes from. */
 export interface BatchColumns extends Record<string, AppendColumn> {
@@ -33,18 +35,20 @@ export class RowBatch {
   readonly first = new CellText();
   readonly #readings: readonly Reading[];
   readonly #text = new CellText();
-  #lines = new Float64Array(batchRows);
+  #capacity = firstRows;
+  #lines = new Float64Array(firstRows);
 
   constructor(
     private readonly fileId: number,
     { columns }: Header,
   ) {
-    this.#readings = columns.map(({ column, cell }) => ({ column, cell, cells: cellColumnOf(column, batchRows) }));
+    this.#readings = columns.map(({ column, cell }) => ({ column, cell, cells: cellColumnOf(column, firstRows) }));
   }
 
   /** Adds a row, or gives the first of its columns that cannot be read, with its place in the file. */
   write(row: CutRow, line: number): { readonly column: RecordColumn; readonly cell: number } | null {
     const text = this.#text;
+    if (this.rows === this.#capacity) this.#widen();
     for (let index = 0; index < this.#readings.length; index++) {
       const reading = this.#readings[index]!;
       const readable = row.cell(reading.cell, text);
@@ -69,10 +73,18 @@ export class RowBatch {
   taken(): BatchColumns {
     const rows = this.rows;
     const line = this.#lines.subarray(0, rows);
-    this.#lines = new Float64Array(batchRows);
+    this.#lines = new Float64Array(this.#capacity);
     this.rows = 0;
     const columns = this.#readings.map(({ column, cells }): [string, AppendColumn] => [column.name, cells.taken(rows)]);
     return { ...Object.fromEntries(columns), file_id: new Float64Array(rows).fill(this.fileId), line };
+  }
+
+  #widen(): void {
+    const lines = this.#lines;
+    this.#capacity *= 2;
+    this.#lines = new Float64Array(this.#capacity);
+    this.#lines.set(lines);
+    for (const { cells } of this.#readings) cells.widen(this.#capacity);
   }
 
   #textBytes(): number {

@@ -1,6 +1,7 @@
 import type { SourceChoice } from '../../shared/source-choice.ts';
 import { readArrowFile, readArrowStream } from './arrow-rows.ts';
 import { readCsvRows } from './csv-rows.ts';
+import { damageWords } from './damage-words.ts';
 import { readJsonLines } from './json-lines.ts';
 import { openPackage } from './office-package.ts';
 import { readParquetRows } from './parquet-rows.ts';
@@ -48,7 +49,7 @@ export async function readSource(
       .catch((error: unknown) => {
         signal?.throwIfAborted();
         if (wanted.sinkFailed?.()) throw error;
-        return `is damaged, cut short or not to be had: ${error instanceof Error ? error.message : String(error)}`;
+        return damageWords(error);
       });
     const needless = outcome !== null && source.size > worthHashing;
     const fingerprint = needless ? '' : await reading.fingerprint().catch(() => '');

@@ -4,13 +4,22 @@ import type { CellText } from './cell-text.ts';
 
 /** Cells kept as they are, in UTF-8. A row written again takes the place of the one before. */
 export class TextCells implements CellColumn {
-  #bytes = new Uint8Array(2 ** 16);
+  #bytes = new Uint8Array(2 ** 12);
   #offsets: Int32Array;
   #known: Uint8Array;
 
-  constructor(private readonly capacity: number) {
+  constructor(private capacity: number) {
     this.#offsets = new Int32Array(capacity + 1);
     this.#known = new Uint8Array(capacity);
+  }
+
+  widen(capacity: number): void {
+    const [offsets, known] = [this.#offsets, this.#known];
+    this.capacity = capacity;
+    this.#offsets = new Int32Array(capacity + 1);
+    this.#known = new Uint8Array(capacity);
+    this.#offsets.set(offsets);
+    this.#known.set(known);
   }
 
   write(row: number, { bytes, start, end }: CellText): boolean {

@@ -1,5 +1,5 @@
 import type { CellText } from './cell-text.ts';
-import { csvCell } from './csv-writing.ts';
+import { quotedCell } from '../../shared/csv-cell.ts';
 import type { CutRow } from './cut-row.ts';
 
 const encoder = new TextEncoder();
@@ -30,6 +30,6 @@ export class TextRow implements CutRow {
   }
 
   original(): string {
-    return Array.from({ length: this.width() }, (_, index) => csvCell(this.shown(index))).join(',');
+    return Array.from({ length: this.width() }, (_, index) => quotedCell(this.shown(index))).join(',');
   }
 }

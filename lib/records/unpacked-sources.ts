@@ -1,4 +1,5 @@
 import { tableOfFile } from '../../shared/record-tables.ts';
+import { damageWords } from './damage-words.ts';
 import { isPackage, openPackage } from './office-package.ts';
 import { baseName, chunksOf, type RecordSource } from './record-source.ts';
 import { recordEnding } from './sorted-sources.ts';
@@ -42,8 +43,7 @@ async function partsOf(source: RecordSource, partsOfArchive: PartsOfArchive): Pr
     return tableOfFile(source.name) === null ? await sheetsOf(source, members) : only(source);
   } catch (error) {
     if (tableOfFile(source.name) !== null) return only(source);
-    const why = error instanceof Error ? error.message : String(error);
-    return refusal(source.name, `is damaged, cut short or not to be had: ${why}`);
+    return refusal(source.name, damageWords(error));
   }
 }
 

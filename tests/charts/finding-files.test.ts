@@ -9,7 +9,7 @@ import {
   lightTheme,
   printTheme,
 } from '../../lib/charts/index.ts';
-import { csvCell } from '../../lib/charts/finding-csv.ts';
+import { csvCell } from '../../shared/csv-cell.ts';
 import { wrapText } from '../../lib/charts/figure-sheet.ts';
 import { textWidth } from '../../lib/charts/text-width.ts';
 import { estimate, fourRates, handFinding, soaked, threeRoles } from './invented-findings.ts';

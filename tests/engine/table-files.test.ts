@@ -1,4 +1,4 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
@@ -47,6 +47,24 @@ describe('files that hold one table', () => {
       install_date::date::varchar as install_date from opened`);
     expect(answer.columns).toEqual(expected);
   });
+
+  it.each(['parquet', 'csv', 'arrow'])(
+    'give back from .%s texts that a spreadsheet would run, and run none',
+    async (ending) => {
+      const path = join(folder, `runnable.${ending}`);
+      const texts = ['=1+1', '-5', '+1', '@A1', "'=1", "''-5", "'plain", 'a,"b"', '\t=1', null];
+      await engine.run(sql`create or replace table runnable (text varchar, miles double)`);
+      await engine.append('runnable', { text: texts, miles: new Float64Array(texts.length).fill(-5) });
+      await saveTableFile(engine, sql`select * from runnable`, path);
+      await openTableFile(engine, path, 'opened');
+      const answer = await engine.query(sql`select text, miles::double as miles from opened`);
+      expect(textColumn(answer, 'text')).toEqual(texts);
+      expect(numberColumn(answer, 'miles')).toEqual(new Float64Array(texts.length).fill(-5));
+      if (ending !== 'csv') return;
+      const lines = (await readFile(path, 'utf8')).split('\n');
+      expect(lines.slice(1, 5)).toEqual(["'=1+1,-5.0", "'-5,-5.0", "'+1,-5.0", "'@A1,-5.0"]);
+    },
+  );
 
   it('keeps the types of Parquet', async () => {
     const path = join(folder, 'typed.parquet');

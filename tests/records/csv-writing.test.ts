@@ -21,6 +21,14 @@ describe('a cell', () => {
     'that a spreadsheet might run, %j, is made harmless',
     (value) => expect(csvCell(value)).toMatch(/^"?'/),
   );
+
+  it.each(['=1', "'=1", "''=1", "'plain", "it's", '-5', "'", "'@x"])(
+    'comes back as it was given where the one apostrophe is taken away: %j',
+    (given) => {
+      const written = csvCell(given);
+      expect(/^'+[=+\-@\t\r]/.test(written) ? written.slice(1) : written).toBe(given);
+    },
+  );
 });
 
 it('a table is written with its headers, each line ended by CRLF', () => {

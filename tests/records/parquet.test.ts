@@ -62,7 +62,7 @@ describe('Parquet', () => {
       { service_id: 'b', date: '1999-12-31', miles: null, nut_backed_off: 'no', replaced: null, line: '2' },
     ]);
     expect(aside).toMatchObject([{ row: 3, column: 'axle', value: '99' }]);
-    expect(aside[0]!.original).toBe("c,008,99,left,2024-03-01,1,,,'-1,0,,,,0");
+    expect(aside[0]!.original).toBe('c,008,99,left,2024-03-01,1,,,-1,0,,,,0');
   });
 
   it.each(['timestamp_s', 'timestamp_ms', 'timestamp', 'timestamp_ns', 'timestamptz'])(
