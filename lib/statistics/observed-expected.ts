@@ -135,9 +135,13 @@ function rowsOf(whole: ObservedExpectedData, rows: Uint32Array): SurvivalData {
   };
 }
 
-/** A cluster's pull on the log of the expected is its pull on that of the observed less that on the ratio's. */
+/**
+ * What is watched of a group is given; the error of the expected is that of baseline and coefficients.
+ * A cluster's pull on its log is what is left of the pull on the log of the ratio once the cluster's
+ * own events and its own work are taken out.
+ */
 function expectedLimits(
-  { group, cluster, observed, expected }: InfluenceOf,
+  { group, cluster, observed, expected, rowExpected }: InfluenceOf,
   event: Uint8Array,
   influence: Float64Array,
   level: number,
@@ -146,7 +150,9 @@ function expectedLimits(
   const pull = influence.map((value) => -value);
   for (let row = 0; row < event.length && pull.length > 0; row++) {
     const own = group.codes[row] as number;
-    if (event[row] === 1) addTo(pull, (cluster.codes[row] as number) * groups + own, 1 / (observed[own] as number));
+    const work = (rowExpected[row] as number) / (expected[own] as number);
+    const seen = event[row] === 1 ? 1 / (observed[own] as number) : 0;
+    if (expected[own] !== 0) addTo(pull, (cluster.codes[row] as number) * groups + own, seen - work);
   }
   const squares = new Float64Array(groups);
   for (let place = 0; place < pull.length; place++) addTo(squares, place % groups, (pull[place] as number) ** 2);
