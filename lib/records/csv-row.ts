@@ -8,6 +8,11 @@ const encoder = new TextEncoder();
 /** So much text from the first letter beyond ASCII on tells the encoding. */
 const tellingBytes = 2 ** 16;
 
+function isWide(bytes: Uint8Array, start: number, end: number): boolean {
+  for (let at = start; at < end; at++) if (bytes[at]! > 127) return true;
+  return false;
+}
+
 /** The record that a CSV reader stands at, as a row. */
 export class CsvRow implements CutRow {
   /** Null as long as everything was ASCII, which is the same in either. */
@@ -22,11 +27,12 @@ export class CsvRow implements CutRow {
 
   /** To be called for each record before its cells are looked at. */
   tellEncoding(): void {
-    const { bytes, cells, start, broken } = this.reader;
-    if (this.encoding === null && (cells.wideCells > 0 || broken)) {
-      const telling = bytes.subarray(start, start + tellingBytes);
-      if (telling.some((byte) => byte > 127)) this.encoding = encodingOf(telling);
-    }
+    if (this.encoding !== null) return;
+    const { bytes, cells, start, end, broken } = this.reader;
+    // A broken line is looked at as far as it goes: of lines that are all broken there may be millions.
+    if (broken ? !isWide(bytes, start, end) : cells.wideCells === 0) return;
+    const telling = bytes.subarray(start, start + tellingBytes);
+    if (isWide(telling, 0, telling.length)) this.encoding = encodingOf(telling);
   }
 
   cell(index: number, text: CellText): boolean {

@@ -3,11 +3,11 @@ import { sql } from '../engine/statement.ts';
 import type { SetAsideRow } from '../../shared/record-set.ts';
 import { csvLine } from './csv-writing.ts';
 
-/** Some of the rows set aside, by file and row. */
+/** Some of the rows set aside, by file and row: they lie in that order, so that a page of millions is found at once. */
 export async function setAsideRows(engine: Engine, offset: number, limit: number): Promise<SetAsideRow[]> {
   const result = await engine.query(sql`
     select file, cast("row" as double) as "row", "column", value, reason, accepted, original from set_aside
-    order by file, "row" limit ${limit}::bigint offset ${offset}::bigint`);
+    where rowid >= ${offset}::bigint and rowid < ${offset + limit}::bigint order by rowid`);
   const text = (name: string, index: number) => textColumn(result, name)[index] ?? '';
   return Array.from({ length: result.rows }, (_, index) => ({
     file: text('file', index),

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { lookAtSource, readRecords } from '../../lib/records/index.ts';
+import { readSource } from '../../lib/records/source-rows.ts';
 import type { SourceChoice } from '../../shared/source-choice.ts';
 import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
 
@@ -97,6 +98,16 @@ describe('the encoding is told', () => {
     const late = await read(bytesOf(`${head}\n${rows(20_000)}z,steer,\u00e9\n`));
     expect(late.kept.find(({ line }) => line === '20002')!['duty']).toBe('é');
     expect(late.messages).toHaveLength(1);
+  });
+
+  it('without looking far ahead at each of a million broken lines', async () => {
+    const million = `${head}\n${'"a\n'.repeat(1_000_000)}`;
+    let broken = 0;
+    const done = () => Promise.resolve();
+    const sink = { width: 4, row: () => undefined, broken: () => broken++, full: false, send: done, finish: done };
+    const wanted = { openRows: () => Promise.resolve(sink), choice: {}, say: () => undefined };
+    expect((await readSource(source('units.csv', million), wanted)).outcome).toBeNull();
+    expect(broken).toBe(1_000_000);
   });
 
   it('UTF-8 where letters cut apart are fewer than whole ones: their rows are set aside', async () => {

@@ -2,7 +2,7 @@ import type { CaseRead } from './read-case.ts';
 
 /** Words of a program about itself, which say nothing to whoever has the file. */
 const ofPrograms =
-  /undefined|\[object|\bNaN\b|is not a function|is not iterable|Cannot (read|convert|mix|destructure)|typed array|array (buffer|length)|out of bounds|bounds of|call stack|BigInt|DataView|Unexpected token|Invalid (time value|array)|Expected .* JSON/i;
+  /undefined|\[object|\bNaN\b|is not a function|is not iterable|Cannot (read|convert|mix|destructure)|typed array|array (buffer|length)|call stack|BigInt|DataView|Unexpected token|Invalid (time value|array)|Expected .* JSON/i;
 
 function* refusals({ report }: CaseRead) {
   for (const { name, refused, read } of report.files) {

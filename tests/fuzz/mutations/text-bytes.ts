@@ -84,7 +84,13 @@ export const textMutations: readonly TextMutation[] = [
       inserted(
         text,
         below(text, random),
-        pick(random, ['x', ',', '"', '"a\n', '\n']).repeat(whole(random, 1_000_000, 6_000_000)),
+        pick(random, ['x', ',', '"', '\n']).repeat(whole(random, 1_000_000, 6_000_000)),
       ),
+  },
+  {
+    name: 'text: a hundred thousand lines',
+    weight: 0.08,
+    apply: (text, random) =>
+      inserted(text, below(text, random), pick(random, ['"a\n', 'x\n', '"\n', ',"\r']).repeat(100_000)),
   },
 ];
