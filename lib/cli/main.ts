@@ -10,7 +10,7 @@ hubcause lives  <records> [--map FILE]… [--component C] [--out lives.parquet|.
 hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
                 [--installed-from DAY] [--installed-to DAY] [--units us|metric] [--json | --table]
-hubcause demo   [--units N] [--seed S] --out FOLDER
+hubcause demo   [--messy] [--units N] [--seed S] --out FOLDER
 
 Questions: seal-life, mean-miles, contamination. Records are a folder whose files are named after
 their table, or such files. Findings say what goes with what; no figure clears a wheel end for service.`;

@@ -132,4 +132,15 @@ describe('exit codes and messages', () => {
     expect(readFileSync(join(again, 'units.csv'), 'utf8')).toBe(readFileSync(join(first, 'units.csv'), 'utf8'));
     expect((await call('demo', '--out', first)).code).toBe(2);
   });
+
+  it('writes it as five shops would export it, and reads that by the maps beside it', async () => {
+    const out = join(folder(), 'messy');
+    expect((await call('demo', '--messy', '--units', '30', '--out', out)).code).toBe(0);
+    expect(readFileSync(join(out, 'truth-rows.csv'), 'utf8')).toMatch(/^file,sheet,row,table,id,must,code,/);
+    const { code, out: read } = await call('read', out);
+    expect(code).toBe(0);
+    // 30 vehicles, two of them listed by both shops that had them.
+    expect(read).toMatch(/fleet_list\.xlsx +units +3\d +3\d +0/);
+    expect(read).toMatch(/trailer_yard\.xlsx\/Breakdowns +failures/);
+  });
 });
