@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { viewSchema } from './view.ts';
 
-export const questionIds = ['seal-life', 'mean-miles', 'contamination'] as const;
+export const questionIds = ['seal-life', 'mean-miles', 'contamination', 'causes'] as const;
 export type QuestionId = (typeof questionIds)[number];
 
 export const firmnessWords = ['firm', 'fair', 'thin', 'too few'] as const;
@@ -52,6 +52,8 @@ const groupSchema = z.object({
   /** Further counts named by the question, e.g. `contaminated`, `notContaminated`, `unknown`. */
   counts: z.record(z.string(), z.number()).default({}),
   estimates: z.record(z.string(), estimateSchema),
+  /** What is to be said of this group alone, in sentences. */
+  notes: z.array(z.string()).optional(),
 });
 export type Group = z.infer<typeof groupSchema>;
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { deviationCodes } from './deviations.ts';
 import { cutColumns } from './lives.ts';
 import { components, failureModes } from './vocabulary.ts';
 
@@ -24,6 +25,19 @@ export const viewSchema = z.object({
   level: z.number().gt(0.5).lt(1).default(0.95),
   interval: z.enum(['log-log', 'log', 'plain']).default('log-log'),
   adjust: z.array(cut).default([]),
+  /**
+   * What deviations are held against: failures of the component, the first failure of any mode found
+   * at the wheel end, or the first soaked lining.
+   */
+  outcome: z.enum(['component', 'any', 'lining']).default('component'),
+  /** Up to here a failure is early, in what the axis counts. */
+  earlyMiles: z.number().positive().max(5_000_000).default(25_000),
+  earlyMonths: z.number().positive().max(1_200).default(6),
+  /** The one deviation looked into, where a ranking is. */
+  deviation: z
+    .enum(deviationCodes as [string, ...string[]])
+    .nullable()
+    .default(null),
 });
 export type View = z.infer<typeof viewSchema>;
 
@@ -32,5 +46,9 @@ export type Axis = View['axis'];
 /** How far lives are followed, in what the axis counts. */
 export const horizonOf = ({ axis, horizonMiles, horizonMonths }: View): number =>
   axis === 'months' ? horizonMonths : horizonMiles;
+
+/** Up to which age a failure is early, in what the axis counts. */
+export const earlyOf = ({ axis, earlyMiles, earlyMonths }: View): number =>
+  axis === 'months' ? earlyMonths : earlyMiles;
 
 export const defaultView: View = viewSchema.parse({});

@@ -26,8 +26,12 @@ const timesReference: Words = ({ groups }) => {
 };
 
 /** One group alone carries it: of a deviation yes against no, else the worst against the best that can be compared. */
-const timesHazard: Words = ({ settings: { by } }) =>
-  by.length === 1 && by[0]?.startsWith('dev_') ? 'times the hazard of “no”' : 'times the hazard of the best compared';
+const timesHazard: Words = ({ question, settings: { by } }) =>
+  question === 'causes'
+    ? 'times the hazard without, adjusted'
+    : by.length === 1 && by[0]?.startsWith('dev_')
+      ? 'times the hazard of “no”'
+      : 'times the hazard of the best compared';
 
 /** Heads of the table's columns by the name of the estimate, in the order shown; the table adds the unit. */
 const heads: Readonly<Record<string, Words>> = {
@@ -52,6 +56,18 @@ const heads: Readonly<Record<string, Words>> = {
       system,
     ),
   weibullShape: fixed('Weibull shape'),
+  hazardRatioWithOthers: fixed('the other deviations too'),
+  crudeHazardRatio: fixed('nothing taken into account'),
+  earlyHazardRatio: fixed('early'),
+  laterHazardRatio: fixed('later'),
+  otherSideHazardRatio: fixed('within the same axle'),
+  sameVehicleHazardRatio: fixed('within the same vehicle'),
+  hazardRatioIfUnknownYes: fixed('had every unknown life had it'),
+  hazardRatioIfUnknownNo: fixed('had no unknown life had it'),
+  restrictedMeanDifference: byHorizon('mean life less without, in the first'),
+  excessShareAtHorizon: fixed('share of failures in excess'),
+  excessFailuresPerThousand: fixed('failures in excess of 1,000 installations'),
+  eValue: fixed('hidden strength needed'),
 };
 
 /** Counts a reader sees beside the estimates; the CSV has all of them. */
@@ -60,6 +76,11 @@ export const countHeads: Readonly<Record<string, string>> = {
   leaksSoaked: 'leaks, lining soaked',
   leaksClean: 'leaks, lining clean',
   leaksUnknown: 'leaks, lining not told',
+  livesWithout: 'lives without',
+  failuresWithout: 'failures without',
+  livesUnknown: 'lives not known',
+  discordantPairs: 'axles with unlike sides',
+  eventsNeeded: 'failures still needed',
 };
 
 /** Known estimates in the order of their heads, any other after them as the finding has it. */

@@ -12,6 +12,7 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   'mean-miles': (finding) => `Failures ${per(finding)}, a dot with its interval`,
   contamination: (finding) =>
     `Soaked linings ${per(finding)} and the share of seal leaks that reached the lining, dots with their intervals`,
+  causes: () => 'Adjusted hazard ratio with against without, a dot with its interval for each deviation ranked',
 };
 
 /** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */

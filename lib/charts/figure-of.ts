@@ -28,11 +28,18 @@ const soakedShare: Panel = {
   bounds: ['contaminatedShareIfUnknownNo', 'contaminatedShareIfUnknownYes'],
 };
 
+const timesWithout: Panel = {
+  estimate: 'hazardRatio',
+  title: () => 'times the hazard without it, adjusted',
+  shortTitle: () => 'times, adjusted',
+};
+
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
   'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
   contamination: (finding, options) =>
     drawRows(finding, [rate('soaked linings', 'contaminated', finding), soakedShare], options),
+  causes: (finding, options) => drawRows(finding, [timesWithout], options),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

@@ -1,7 +1,7 @@
 import type { Finding, Group } from '../../shared/finding.ts';
 import { displayUnit, type UnitSystem } from '../../shared/units.ts';
 import { countHeads, estimateHead, estimateOrder } from './estimate-words.ts';
-import { columnSays, valueSays } from './plain-words.ts';
+import { columnSays, groupSays, valueSays } from './plain-words.ts';
 import { intervalText, shownQuantity } from './shown-number.ts';
 
 export interface TableColumn {
@@ -44,18 +44,23 @@ function namesOf(groups: readonly Group[], pick: (group: Group) => object): stri
 const text = (key: string, head: string): TableColumn => ({ key, head, unit: '', number: false });
 const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
 
+/** Whether each group is one of many things ranked, not a value of what the view is cut by. */
+const ranks = ({ question }: Finding): boolean => question === 'causes';
+
 /** Days are told of every life or of none. */
 const hasYears = ({ groups }: Finding): boolean => groups.some(({ counts }) => counts['wheelEndYears'] !== undefined);
 
 export function findingTable(finding: Finding, system: UnitSystem): FindingTable {
   const { groups } = finding;
-  const cuts = finding.settings.by;
+  const cuts = ranks(finding) ? [] : finding.settings.by;
   const counts = namesOf(groups, ({ counts: values }) => values).filter((name) => countHeads[name] !== undefined);
   const estimates = estimateOrder(namesOf(groups, ({ estimates: values }) => values));
   const unitOf = (name: string) => groups.find((group) => group.estimates[name])?.estimates[name]?.unit ?? '';
   const { symbol } = displayUnit('miles', system);
   const columns = [
-    ...(cuts.length === 0 ? [text('group', 'group')] : cuts.map((column) => text(column, columnSays(column)))),
+    ...(cuts.length === 0
+      ? [text('group', ranks(finding) ? 'with' : 'group')]
+      : cuts.map((column) => text(column, columnSays(column)))),
     number('lives', 'lives'),
     number('failures', 'failures'),
     ...counts.map((name) => number(`count-${name}`, countHeads[name] ?? name)),
@@ -95,7 +100,9 @@ function cellsOf(
   const millions = (group.miles * displayUnit('miles', system).factor) / 1e6;
   const shownMillions = millions.toLocaleString('en-US', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
   return [
-    ...(cuts.length === 0 ? [cell('all', 'all')] : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
+    ...(cuts.length === 0
+      ? [cell(groupSays(group.by), groupSays(group.by))]
+      : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
     ...[counted(group.lives), counted(group.failures)],
     ...counts.map((name) => counted(group.counts[name] ?? 0)),
     cell(shownMillions, millions),

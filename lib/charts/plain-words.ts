@@ -23,6 +23,7 @@ const columnWords: Readonly<Record<string, string>> = {
 };
 
 const valueWords: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  deviation: Object.fromEntries(deviations.map(({ code, says }) => [code, says])),
   lubricant: { 'semi-fluid': 'semi-fluid grease', packed: 'packed grease' },
   hub_build: { adjusted: 'adjusted by hand', spacer: 'preset by spacer' },
   site: { shop: 'own shop', vendor: 'outside vendor' },

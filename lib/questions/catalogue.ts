@@ -5,7 +5,11 @@ import { livesTable } from '../lives/index.ts';
 import { codesStatement, levelsStatement } from './columns/cut-codes.ts';
 import { episodesStatement } from './columns/episode-columns.ts';
 import { lifeColumnsStatement } from './columns/life-columns.ts';
+import { outcomesStatement } from './columns/outcome-columns.ts';
 import { seenLeaksStatement } from './columns/seen-leaks.ts';
+import { causesColumns } from './causes/causes-columns.ts';
+import { outcomeAsked } from './causes/outcome.ts';
+import { teardownStatement } from './causes/teardown-findings.ts';
 import { mixColumns } from './mix.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
@@ -20,6 +24,7 @@ export function queryCatalogue(
   view: View,
   fromRecords: boolean,
 ): Readonly<Record<string, Statement>> {
+  if (question === 'causes') return causesStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -31,5 +36,19 @@ export function queryCatalogue(
     ...(ages && fromRecords ? { 'leaks seen': seenLeaksStatement(component) } : {}),
     ...(ages ? {} : { episodes: episodesStatement }),
     ...(criticalColumn(view) === null ? {} : { cases: casesStatement(component, [0, 1]) }),
+  };
+}
+
+function causesStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const { component, kind } = outcomeAsked(view);
+  const table = livesTable(component);
+  const cuts = causesColumns(view);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
+    cases: casesStatement(component, [0, 1]),
+    ...(fromRecords ? { teardowns: teardownStatement } : {}),
   };
 }

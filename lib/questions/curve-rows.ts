@@ -19,15 +19,18 @@ export interface CurveRows extends SurvivalData {
   readonly source: Int32Array;
 }
 
+/** What curves need of lives. */
+export type AgedLives = Pick<LifeRows, 'rows' | 'group' | 'unit' | 'entry' | 'exit' | 'ended'>;
+
 /** Whether a life has an age and was watched for some of it. */
-export const hasAge = (lives: LifeRows, row: number): boolean =>
+export const hasAge = (lives: AgedLives, row: number): boolean =>
   (lives.exit[row] as number) > (lives.entry[row] as number);
 
 /**
  * For each group the least age at which `leastAtRisk` lives are under observation; null where there
  * never are. A curve from there on is one of lives that reached that age.
  */
-export function curveStarts(lives: LifeRows, groups: number): (number | null)[] {
+export function curveStarts(lives: AgedLives, groups: number): (number | null)[] {
   const fromNew = countByGroup(lives.group, groups, (row) => hasAge(lives, row) && lives.entry[row] === 0);
   return Array.from(fromNew, (atStart, group) => (atStart >= leastAtRisk ? 0 : sweptStart(lives, group, false)));
 }
@@ -45,7 +48,7 @@ export function countByGroup(codes: Int32Array, groups: number, test: (row: numb
  * The start found by following the group along its ages. With `unbroken`, a start after which
  * everyone left before others entered is given up for a later one: the curve would fall to nothing there.
  */
-export function sweptStart(lives: LifeRows, group: number, unbroken: boolean): number | null {
+export function sweptStart(lives: AgedLives, group: number, unbroken: boolean): number | null {
   const rows = placesWhere(lives.rows, (row) => lives.group[row] === group && hasAge(lives, row));
   const entries = gather(lives.entry, rows).sort();
   const exits = gather(lives.exit, rows).sort();
@@ -62,7 +65,7 @@ export function sweptStart(lives: LifeRows, group: number, unbroken: boolean): n
 }
 
 /** Which lives stand behind the curves of which groups, and the age each is watched from. */
-export function curveRows(lives: LifeRows, starts: readonly (number | null)[], levels: readonly string[]): CurveRows {
+export function curveRows(lives: AgedLives, starts: readonly (number | null)[], levels: readonly string[]): CurveRows {
   const source = new Int32Array(lives.rows);
   let rows = 0;
   for (let row = 0; row < lives.rows; row++) {

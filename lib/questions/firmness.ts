@@ -82,6 +82,18 @@ export function verdictOnComparison(compared: ComparedGroups, doubts: readonly D
   return { firmness, reason: `${failureWords(failures, event)}${chance}; ${standing(doubts)}` };
 }
 
+/** Firmness of one comparison among many: the rule of `verdictOnComparison`, its doubts already weighed. */
+export function firmnessOfComparison(compared: {
+  readonly least: number;
+  readonly pValue: number | null;
+  readonly ratio: Limits | null;
+  readonly doubted: boolean;
+}): Firmness {
+  const { least, pValue, ratio, doubted } = compared;
+  const told = (pValue !== null && pValue < firmnessRule.firmPValue) || (ratio !== null && within(ratio));
+  return byFailures(least, told && !doubted);
+}
+
 function failureWords(failures: readonly number[], event: string): string {
   if (failures.length === 2) return `${listed(failures.map(count))} ${event}s`;
   const [least, most] = [Math.min(...failures), Math.max(...failures)];

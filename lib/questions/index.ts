@@ -3,6 +3,7 @@ import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
 import type { LivesSource } from '../lives/index.ts';
 import type { Asking } from './asking.ts';
+import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
 import { meanMiles } from './mean-miles.ts';
 import { sealLife } from './seal-life.ts';
@@ -14,12 +15,17 @@ export { listedLives, type ListedLife } from './life-list/listed-life.ts';
 export interface AskOptions {
   /** Units of the sentences; every distance of the finding stays in miles. */
   readonly unitSystem?: UnitSystem;
+  /** Told how far a long question is. */
+  readonly onProgress?: Asking['onProgress'];
+  /** Given the answer as it stands before its slow parts. */
+  readonly onFirst?: Asking['onFirst'];
 }
 
 const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding>>> = {
   'seal-life': sealLife,
   'mean-miles': meanMiles,
   contamination,
+  causes,
 };
 
 /**
@@ -33,5 +39,6 @@ export function ask(
   signal?: AbortSignal,
   options: AskOptions = {},
 ): Promise<Finding> {
-  return questions[question]({ source, view, words: wording(options.unitSystem, view.axis), signal });
+  const { unitSystem, onProgress, onFirst } = options;
+  return questions[question]({ source, view, words: wording(unitSystem, view.axis), signal, onProgress, onFirst });
 }

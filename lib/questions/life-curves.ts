@@ -1,7 +1,6 @@
 import { horizonOf, type View } from '../../shared/view.ts';
 import { kaplanMeier, survivalAt, type SurvivalCurve } from '../statistics/index.ts';
-import { curveRows, curveStarts, keptRows, sweptStart, type CurveRows } from './curve-rows.ts';
-import type { LifeRows } from './life-rows.ts';
+import { curveRows, curveStarts, keptRows, sweptStart, type AgedLives, type CurveRows } from './curve-rows.ts';
 
 /** The product-limit curve of each group shown, and the age each starts at. */
 export interface LifeCurves {
@@ -11,7 +10,7 @@ export interface LifeCurves {
   readonly curves: readonly SurvivalCurve[];
 }
 
-export function lifeCurves(lives: LifeRows, labels: readonly string[], view: View): LifeCurves {
+export function lifeCurves(lives: AgedLives, labels: readonly string[], view: View): LifeCurves {
   const draw = (starts: (number | null)[]): LifeCurves => {
     const rows = curveRows(lives, starts, labels);
     return { rows, starts, curves: kaplanMeier(rows, { level: view.level, interval: view.interval }) };

@@ -54,7 +54,7 @@ export async function safetyCases(
   return cases.length === 0 ? [] : readCases(await run(asking, casesStatement(component, cases)));
 }
 
-function readCases(result: ResultTable): SafetyCase[] {
+export function readCases(result: ResultTable): SafetyCase[] {
   const miles = numberColumn(result, 'exit_miles');
   const text = (name: string, row: number) => textColumn(result, name)[row] ?? 'unknown';
   return Array.from({ length: result.rows }, (_, row) => ({

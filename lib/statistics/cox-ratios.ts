@@ -1,5 +1,6 @@
 import type { CoxEstimate } from './cox-estimate.ts';
 import type { PreparedCox } from './cox-prepare.ts';
+import { chiSquareTail } from './numeric/chi-square-tail.ts';
 import { unknownOf } from './climb-to-top.ts';
 import { profileLimit } from './profile-limit.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
@@ -11,6 +12,10 @@ export interface CoxRatios {
   readonly standardErrors: Float64Array;
   /** With `cluster`: Lin–Wei sandwich, without small-sample correction. */
   readonly robustStandardErrors?: Float64Array;
+  /** Of the Wald test that a ratio is 1, on the model's errors; 1 for an infinite coefficient, of which it tells nothing. */
+  readonly pValue: Float64Array;
+  /** With `cluster`: the same on the robust errors. */
+  readonly robustPValue?: Float64Array;
   /** Row-major terms × terms, model-based. */
   readonly covariance: Float64Array;
   readonly robustCovariance?: Float64Array;
@@ -57,6 +62,8 @@ export function ratiosInUnits(
     coefficients,
     standardErrors,
     ...(robustErrors ? { robustStandardErrors: robustErrors } : {}),
+    pValue: waldPValues(coefficients, standardErrors),
+    ...(robustErrors ? { robustPValue: waldPValues(coefficients, robustErrors) } : {}),
     covariance: model,
     ...(robust ? { robustCovariance: robust } : {}),
     ratio: coefficients.map(Math.exp),
@@ -91,6 +98,12 @@ function inUnits(covariance: Float64Array, unbounded: Int8Array, scale: Float64A
     return value / ((scale[row] as number) * (scale[column] as number));
   });
 }
+
+const waldPValues = (coefficients: Float64Array, errors: Float64Array): Float64Array =>
+  coefficients.map((value, j) => {
+    const error = errors[j] as number;
+    return Number.isFinite(value) && error > 0 && error < Infinity ? chiSquareTail((value / error) ** 2, 1) : 1;
+  });
 
 const rootDiagonal = (matrix: Float64Array, width: number): Float64Array =>
   Float64Array.from({ length: width }, (_, j) => Math.sqrt(Math.max(0, matrix[j * width + j] as number)));

@@ -39,6 +39,18 @@ const parameters: Readonly<
   },
   level: { field: 'level', read: ([text]) => Number(text), rule: 'a number between 0.5 and 1, such as 0.95' },
   interval: { field: 'interval', read: ([text]) => text, rule: 'log-log, log or plain' },
+  outcome: { field: 'outcome', read: ([text]) => text, rule: 'component, any or lining' },
+  early: {
+    field: 'earlyMiles',
+    read: ([text]) => textToHorizon(text ?? ''),
+    rule: 'miles (or 40000km) above 0 and at most 5,000,000',
+  },
+  'early-months': {
+    field: 'earlyMonths',
+    read: ([text]) => (text === undefined || text.trim() === '' ? Number.NaN : Number(text)),
+    rule: 'months above 0 and at most 1,200',
+  },
+  deviation: { field: 'deviation', read: ([text]) => text, rule: "a deviation's code, such as nut-backed-off" },
   adjust: { field: 'adjust', read: (texts) => texts.flatMap(words), rule: 'columns of the lives table' },
 };
 

@@ -24,6 +24,10 @@ export function viewToSearch(view: View, units: UnitSystem): string {
   put('level', String(view.level), String(defaultView.level));
   put('interval', view.interval, defaultView.interval);
   put('adjust', view.adjust.join(' '), '');
+  put('outcome', view.outcome, defaultView.outcome);
+  put('early', horizonToText(view.earlyMiles), horizonToText(defaultView.earlyMiles));
+  put('early-months', String(view.earlyMonths), String(defaultView.earlyMonths));
+  put('deviation', view.deviation, defaultView.deviation);
   put('units', units, 'us');
   const text = search.toString();
   return text === '' ? '' : `?${text}`;

@@ -1,7 +1,5 @@
 import { many } from '../questions/fleet.ts';
 
-const lives = 50_000;
-
 /** A generator good enough to spread lives: Park & Miller's minimal standard. */
 function uniform(seed: number): () => number {
   let state = seed;
@@ -9,7 +7,7 @@ function uniform(seed: number): () => number {
 }
 
 /** Made-up seals of a large fleet, the same every time. */
-export function seals() {
+export function seals(lives = 50_000) {
   const random = uniform(20241);
   const pick = <T>(values: readonly T[]): T => values[Math.floor(random() * values.length)] as T;
   return many(lives, (place) => {
@@ -19,7 +17,7 @@ export function seals() {
     const failed = life > entry && life <= watched;
     const exit = failed ? life : watched;
     return {
-      unit_id: `U${place % 4000}`,
+      unit_id: `U${place % Math.round(lives / 12.5)}`,
       entry_miles: entry,
       exit_miles: exit,
       exposure_miles: exit - entry,

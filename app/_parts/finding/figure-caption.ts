@@ -7,6 +7,7 @@ const captions = {
   'mean-miles': 'Failure episodes of any wheel-end mode over all WATCHED watched',
   contamination:
     'Soaked linings over all WATCHED watched, and of the seal leaks that say either way the share that reached the lining (dotted: wherever it could lie with those that do not say)',
+  causes: 'How many times as often it fails with as without, what else is known taken into account',
 } as const;
 
 /** What the figure shows and how its limits are to be read. */

@@ -7,6 +7,7 @@ import { codesStatement, levelsStatement, readCutCodes, type CutCodes } from './
 import { episodesStatement, readEpisodes, type EpisodeColumns } from './episode-columns.ts';
 import { lifeColumnsStatement, readLifeColumns, type LifeColumns } from './life-columns.ts';
 import { readListedColumns, type ListedColumns } from './listed-columns.ts';
+import { outcomesStatement, readOutcomes, type OutcomeColumns } from './outcome-columns.ts';
 import { readSeenLeaks, seenLeaksStatement } from './seen-leaks.ts';
 
 /**
@@ -34,6 +35,11 @@ export class AskedLives {
 
   episodes(signal?: AbortSignal): Promise<EpisodeColumns> {
     return this.keep('episodes', signal, async (ask) => readEpisodes(await ask(episodesStatement)));
+  }
+
+  /** The same with the ages at which they were found; of seal lives. */
+  outcomes(signal?: AbortSignal): Promise<OutcomeColumns> {
+    return this.keep('outcomes', signal, async (ask) => readOutcomes(await ask(outcomesStatement)));
   }
 
   /** What the list of lives shows beside. */
