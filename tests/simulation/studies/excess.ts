@@ -82,10 +82,10 @@ const shareOfExcess = (setting: string, plan: ExcessPlan): Study => ({
   setting,
   shortRun: 15,
   claims: {
-    'excess share, by vehicle': 'covers at least',
-    'failed by the horizon': 'covers at least',
-    'failed without the exposure': 'covers at least',
-    'excess per thousand': 'covers at least',
+    'excess share, by vehicle': 'covers',
+    'failed by the horizon': 'covers',
+    'failed without the exposure': 'covers',
+    'excess per thousand': 'covers',
   },
   play(random) {
     const options = { exposure: 'exposed', horizon: 100, cut: plan.cut, draws: 200, random };
