@@ -8,6 +8,7 @@ import './frame.css';
 import './scope.css';
 import './finding.css';
 import './records.css';
+import './columns.css';
 import './lives.css';
 import './procedure.css';
 import './print.css';

@@ -40,6 +40,8 @@ export interface FileAccount {
   readonly setAside: number;
   /** Headers of the file that no table has; their cells are not used. */
   readonly unusedColumns: readonly string[];
+  /** The source whose column map it was read by; absent where its headers are ours. */
+  readonly columnMap?: string;
   /** Why the whole file was not used, or null. */
   readonly refused: string | null;
   /** SHA-256 of the bytes, hex. */

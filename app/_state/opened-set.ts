@@ -1,15 +1,21 @@
 import type { Engine } from '../../lib/engine/engine.ts';
 import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
 import { settingsFingerprint, type RebuildSettings, type RecordSource } from '../../lib/records/index.ts';
+import type { ColumnMap } from '../../shared/column-map.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import type { NewSettings } from './lives-desk.ts';
 import type { OpenedRecords } from './opened-records.ts';
 import { recordTotals, scopeChoices } from './scope-choices.ts';
 
-/** A record set as the worker holds it: its files, what they came to, and the lives rebuilt from them. */
-export interface OpenedSet {
+/** Files that were read into the engine, what they came to, and the column maps they could be read by. */
+export interface RecordsRead {
   readonly sources: readonly RecordSource[];
   readonly report: ReadReport;
+  readonly maps: readonly ColumnMap[];
+}
+
+/** A record set as the worker holds it: its files, what they came to, and the lives rebuilt from them. */
+export interface OpenedSet extends RecordsRead {
   readonly settings: RebuildSettings;
   readonly lives: LivesSource;
 }
@@ -22,8 +28,7 @@ export const settingsOf = (report: ReadReport): RebuildSettings => ({
 /** Rebuilds the lives of records that the engine holds. */
 export async function setFrom(
   engine: Engine,
-  sources: readonly RecordSource[],
-  report: ReadReport,
+  { sources, report, maps }: RecordsRead,
   settings: RebuildSettings,
   signal?: AbortSignal,
 ): Promise<OpenedSet> {
@@ -36,7 +41,7 @@ export async function setFrom(
     signal,
   );
   await lives.ensure('seal', signal);
-  return { sources, report, settings, lives };
+  return { sources, report, maps, settings, lives };
 }
 
 /** The same records under other settings. Where that fails, they are rebuilt as they were, and the failure is told. */
@@ -46,19 +51,19 @@ export async function rebuiltSet(
   say: (progress: Progress) => void,
   signal: AbortSignal,
 ): Promise<OpenedSet> {
-  const { sources, report, settings } = set;
+  const { settings } = set;
   const { engine } = set.lives;
   say({ doing: 'Rebuilding lives', share: null });
   try {
-    return await setFrom(engine, sources, report, { ...settings, ...changed }, signal);
+    return await setFrom(engine, set, { ...settings, ...changed }, signal);
   } catch (error) {
     say({ doing: 'Putting the lives back as they were', share: null });
-    await setFrom(engine, sources, report, settings);
+    await setFrom(engine, set, settings);
     throw error;
   }
 }
 
-export async function openedRecords({ report, settings, lives }: OpenedSet): Promise<OpenedRecords> {
+export async function openedRecords({ report, maps, settings, lives }: OpenedSet): Promise<OpenedRecords> {
   const [totals, choices] = [await recordTotals(lives.engine), await scopeChoices(lives.engine)];
-  return { report, ...totals, choices, settings, fingerprint: lives.account.fingerprint };
+  return { report, ...totals, choices, settings, fingerprint: lives.account.fingerprint, maps };
 }

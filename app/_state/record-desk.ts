@@ -1,11 +1,12 @@
 import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { RecordQuality } from '../../shared/record-quality.ts';
-import type { ReadReport, SetAsideRow } from '../../shared/record-set.ts';
+import type { SetAsideRow } from '../../shared/record-set.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
-import type { RebuildSettings } from '../../lib/records/index.ts';
+import type { ColumnsDesk } from './columns-desk.ts';
+import type { DemoName } from './demo-files.ts';
 import type { LivesDesk } from './lives-desk.ts';
-import type { OpenedRecords, ToldProgress } from './opened-records.ts';
+import type { OpenAnswer, OpenHow, ToldProgress } from './opened-records.ts';
 
 /** A file as the page hands it over: its path within the folder chosen, and the file itself, unread. */
 export interface NamedFile {
@@ -14,15 +15,9 @@ export interface NamedFile {
 }
 
 /** What the worker does for the page. One desk holds one record set; ending the worker forgets it. */
-export interface RecordDesk extends LivesDesk {
-  openDemo(onProgress: ToldProgress): Promise<OpenedRecords | ReadReport>;
-  /** The report alone where nothing in the files could be used. */
-  openFiles(
-    files: readonly NamedFile[],
-    onProgress: ToldProgress,
-    /** In place of what the files themselves say. */
-    settings?: Partial<RebuildSettings>,
-  ): Promise<OpenedRecords | ReadReport>;
+export interface RecordDesk extends LivesDesk, ColumnsDesk {
+  openDemo(onProgress: ToldProgress, which: DemoName): Promise<OpenAnswer>;
+  openFiles(files: readonly NamedFile[], onProgress: ToldProgress, how?: OpenHow): Promise<OpenAnswer>;
   ask(job: number, question: QuestionId, view: View, units: UnitSystem): Promise<Finding>;
   /** Ends the job of that number; its answer is then an error that nobody waits for. */
   abandon(job: number): void;

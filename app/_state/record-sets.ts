@@ -1,9 +1,20 @@
 import * as Comlink from 'comlink';
+import type { ColumnMap } from '../../shared/column-map.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
+import type { AskedSource } from './columns-desk.ts';
+import { columnMaps } from './keeping/column-map-store.ts';
+import type { DemoName } from './demo-files.ts';
 import type { JudgementsChanged, NewSettings } from './lives-desk.ts';
 import { nextJob } from './next-job.ts';
 import type { NamedFile, RecordDesk } from './record-desk.ts';
-import { isOpened, type OpenedRecords, type ToldProgress } from './opened-records.ts';
+import {
+  isAsked,
+  isOpened,
+  type OpenAnswer,
+  type OpenedRecords,
+  type OpenHow,
+  type ToldProgress,
+} from './opened-records.ts';
 
 /** The record set the page is looking at, with the worker that holds it. */
 export interface OpenRecordSet extends OpenedRecords {
@@ -13,6 +24,16 @@ export interface OpenRecordSet extends OpenedRecords {
   readonly demo: boolean;
   /** The files it was opened from; null for the demo fleet, which comes with the page. */
   readonly files: readonly NamedFile[] | null;
+}
+
+/** Files that wait until somebody has said what their columns mean, with the worker that looked at them. */
+export interface WaitingFiles {
+  readonly name: string;
+  readonly files: readonly NamedFile[];
+  readonly asked: readonly AskedSource[];
+  readonly desk: Comlink.Remote<RecordDesk>;
+  /** How they were opened, to go on so. */
+  readonly how: OpenHow;
 }
 
 export type Trouble =
@@ -26,6 +47,8 @@ export interface RecordSetState {
   /** How far the lives have come that are rebuilt under other settings; the job that can be abandoned. */
   readonly rebuilding: { readonly job: number; readonly progress: Progress } | null;
   readonly trouble: Trouble | null;
+  /** What opening stopped with; what is open meanwhile stays so. */
+  readonly waiting: WaitingFiles | null;
   /** Nothing has been asked for yet: the page was only just loaded. */
   readonly untouched: boolean;
 }
@@ -35,8 +58,11 @@ const untouched: RecordSetState = {
   opening: null,
   rebuilding: null,
   trouble: null,
+  waiting: null,
   untouched: true,
 };
+
+const asExported: Readonly<Record<DemoName, string>> = { tidy: '', messy: ' as five shops would export it' };
 
 interface Held {
   readonly worker: Worker;
@@ -57,7 +83,12 @@ export class RecordSets {
   private readonly listeners = new Set<() => void>();
   private held: Worker | null = null;
   private coming: Worker | null = null;
+  /** The worker that looked at the files that wait. */
+  private asking: Worker | null = null;
   private number = 0;
+
+  /** @param keptMaps column maps of earlier files, to read the next ones by */
+  constructor(private readonly keptMaps: () => Promise<readonly ColumnMap[]> = () => Promise.resolve([])) {}
 
   readonly subscribe = (listener: () => void): (() => void) => {
     this.listeners.add(listener);
@@ -66,13 +97,44 @@ export class RecordSets {
   readonly now = (): RecordSetState => this.state;
   readonly atFirst = (): RecordSetState => untouched;
 
-  readonly openDemo = (): Promise<void> =>
-    this.openWith('the invented demo fleet', null, (desk, told) => desk.openDemo(told));
-
-  readonly openFiles = (files: readonly NamedFile[], settings?: NewSettings): Promise<void> =>
-    this.openWith(files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`, files, (desk, told) =>
-      desk.openFiles(files, told, settings),
+  readonly openDemo = (which: DemoName = 'tidy'): Promise<void> => {
+    this.putAway();
+    return this.openWith(`the invented demo fleet${asExported[which]}`, null, {}, (desk, told) =>
+      desk.openDemo(told, which),
     );
+  };
+
+  /** Opens files; where somebody has to say first what their columns mean, they wait. */
+  readonly openFiles = (files: readonly NamedFile[], how: OpenHow = { asks: true }): Promise<void> => {
+    this.putAway();
+    return this.openNamed(files, how);
+  };
+
+  /** Opens the files that wait, by the maps that were confirmed; files without one go unread. They wait on where that fails. */
+  readonly openWaiting = async (maps: readonly ColumnMap[]): Promise<void> => {
+    const { waiting } = this.state;
+    if (waiting === null) return;
+    const { files, how } = waiting;
+    const others = (how.maps ?? []).filter(({ source }) => !how.again?.includes(source));
+    await this.openNamed(files, { ...how, maps: [...maps, ...others], asks: false, again: [] });
+  };
+
+  /** Asks once more what the columns of a source mean whose map the open files were read by. */
+  readonly askAgain = async (source: string): Promise<void> => {
+    const { open } = this.state;
+    if (!open?.files) return;
+    this.putAway();
+    const { settings, maps, files } = open;
+    await this.openNamed(files, { settings, maps, asks: true, again: [source] });
+  };
+
+  /** Files that wait are given up; what is open stays. */
+  readonly putAway = (): void => {
+    this.cancel();
+    this.asking?.terminate();
+    this.asking = null;
+    this.change({ waiting: null });
+  };
 
   /** Stops an opening at once; what was open before stays. */
   readonly cancel = (): void => {
@@ -83,7 +145,7 @@ export class RecordSets {
 
   /** Ends the worker: records, lives and answers are gone with it. */
   readonly forget = (): void => {
-    this.cancel();
+    this.putAway();
     this.held?.terminate();
     this.held = null;
     this.change({ open: null, trouble: null });
@@ -125,10 +187,18 @@ export class RecordSets {
     for (const listener of this.listeners) listener();
   }
 
+  private openNamed(files: readonly NamedFile[], how: OpenHow): Promise<void> {
+    const name = files.length === 1 ? (files[0]?.name ?? '') : `${files.length} files`;
+    return this.openWith(name, files, how, async (desk, told) =>
+      desk.openFiles(files, told, { kept: await this.keptMaps(), ...how }),
+    );
+  }
+
   private async openWith(
     name: string,
     files: readonly NamedFile[] | null,
-    read: (desk: Held['desk'], told: ToldProgress) => Promise<OpenedRecords | ReadReport>,
+    how: OpenHow,
+    read: (desk: Held['desk'], told: ToldProgress) => Promise<OpenAnswer>,
   ): Promise<void> {
     this.cancel();
     const { worker, desk } = startWorker();
@@ -142,7 +212,8 @@ export class RecordSets {
       const answer = await Promise.race([read(desk, told), failureOf(worker)]);
       if (!current()) return;
       this.coming = null;
-      if (isOpened(answer))
+      if (isAsked(answer)) this.wait(worker, { name, files: files ?? [], asked: answer.asked, desk, how });
+      else if (isOpened(answer))
         this.take(worker, { ...answer, desk, files, demo: files === null, number: (this.number += 1) });
       else this.giveUp(worker, { kind: 'nothing-usable', report: answer });
     } catch (error) {
@@ -152,7 +223,19 @@ export class RecordSets {
     }
   }
 
+  private wait(worker: Worker, waiting: WaitingFiles): void {
+    this.asking = worker;
+    failureOf(worker).catch((error: unknown) => {
+      if (this.asking !== worker) return;
+      this.putAway();
+      this.change({ trouble: { kind: 'reading', message: messageOf(error) } });
+    });
+    this.change({ opening: null, waiting });
+  }
+
   private take(worker: Worker, open: OpenRecordSet): void {
+    this.asking?.terminate();
+    this.asking = null;
     this.held?.terminate();
     this.held = worker;
     // A tab that runs out of memory loses the worker first: without a word every question would wait for ever.
@@ -161,7 +244,7 @@ export class RecordSets {
       this.forget();
       this.change({ trouble: { kind: 'engine', message: messageOf(error) } });
     });
-    this.change({ open, opening: null });
+    this.change({ open, opening: null, waiting: null });
   }
 
   private giveUp(worker: Worker, trouble: Trouble): void {
@@ -181,4 +264,4 @@ const failureOf = (worker: Worker): Promise<never> =>
 const isEngineFailure = (error: unknown): boolean => error instanceof Error && error.name === 'EngineFailure';
 export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-export const recordSets = new RecordSets();
+export const recordSets = new RecordSets(() => columnMaps.forReading());

@@ -4,19 +4,28 @@ import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { ask } from '../../lib/questions/index.ts';
 import { recordQuality } from '../../lib/questions/record-quality/index.ts';
-import { readRecords, setAsideCsv, setAsideRows, type RecordSource } from '../../lib/records/index.ts';
-import type { Progress, ReadReport } from '../../shared/record-set.ts';
-import { demoFiles } from './demo-files.ts';
+import {
+  knownMaps,
+  mapsBeside,
+  readRecords,
+  setAsideCsv,
+  setAsideRows,
+  unmappedFiles,
+  type RecordSource,
+} from '../../lib/records/index.ts';
+import type { Progress } from '../../shared/record-set.ts';
+import { demoFiles, type DemoName } from './demo-files.ts';
 import { DeskJobs } from './desk-jobs.ts';
+import { deskOfColumns } from './desk-of-columns.ts';
 import { deskOfLives } from './desk-of-lives.ts';
 import { openedRecords, setFrom, settingsOf, type OpenedSet } from './opened-set.ts';
-import type { NewSettings } from './lives-desk.ts';
 import type { RecordDesk } from './record-desk.ts';
-import type { OpenedRecords, ToldProgress } from './opened-records.ts';
+import type { OpenAnswer, OpenHow, ToldProgress } from './opened-records.ts';
 import { seldom } from './seldom.ts';
 
 let held: OpenedSet | null = null;
 const jobs = new DeskJobs();
+const columns = deskOfColumns(jobs.work);
 
 const openedSet = (): OpenedSet => {
   if (held === null) throw new Error('no records are open');
@@ -35,15 +44,22 @@ async function startEngine(): Promise<Engine> {
 async function open(
   sources: () => Promise<RecordSource[]>,
   told: ToldProgress,
-  settings: NewSettings = {},
-): Promise<OpenedRecords | ReadReport> {
+  { settings = {}, kept = [], maps: given = [], asks = false, again = [] }: OpenHow = {},
+): Promise<OpenAnswer> {
   const say = seldom((progress: Progress) => told(progress));
-  const engine = await startEngine();
   const files = await sources();
-  const report = await readRecords(engine, files, { onProgress: say });
+  const beside = await mapsBeside(files);
+  const maps = knownMaps(given, knownMaps(beside, kept));
+  if (asks) {
+    const onFile = (name: string) => say({ doing: `Looking at ${name}`, share: null });
+    const asked = columns.hold(await unmappedFiles(files, { maps, again, onFile }));
+    if (asked.length > 0) return { asked };
+  }
+  const engine = await startEngine();
+  const report = await readRecords(engine, files, { maps, onProgress: say });
   if (report.files.every(({ kept }) => kept === 0)) return report;
   say({ doing: 'Rebuilding lives', share: null });
-  held = await setFrom(engine, files, report, { ...settingsOf(report), ...settings });
+  held = await setFrom(engine, { sources: files, report, maps }, { ...settingsOf(report), ...settings });
   return openedRecords(held);
 }
 
@@ -54,9 +70,9 @@ const blobSource = (name: string, file: Blob): RecordSource => ({
   part: (start, end) => file.slice(start, end).stream(),
 });
 
-async function demoSources(): Promise<RecordSource[]> {
+async function demoSources(which: DemoName): Promise<RecordSource[]> {
   return Promise.all(
-    demoFiles.map(async ({ name, url }) => {
+    demoFiles[which].map(async ({ name, url }) => {
       const response = await fetch(url);
       if (!response.ok) throw new Error(`the demo fleet's ${name} could not be fetched: ${response.status}`);
       const file = await response.blob();
@@ -66,9 +82,12 @@ async function demoSources(): Promise<RecordSource[]> {
 }
 
 const desk: RecordDesk = {
-  openDemo: (told) => open(demoSources, told),
-  openFiles: (files, told, settings) =>
-    open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told, settings),
+  openDemo: (told, which) => open(() => demoSources(which), told),
+  openFiles: (files, told, how) =>
+    open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told, how),
+  proposeColumns: columns.proposeColumns,
+  proposeColumn: columns.proposeColumn,
+  tryMap: columns.tryMap,
   ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
   ask: (job, question, view, units) =>
     jobs.work(job, (signal) => ask(opened(), question, view, signal, { unitSystem: units })),

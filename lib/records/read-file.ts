@@ -77,7 +77,8 @@ export async function readFile(file: PlannedFile, job: ReadingJob): Promise<File
     job.notes.push(...[...said, ...mapNotes(opened)].map((note) => `${source.name} ${note}`));
     const own = await sheetFingerprint(fingerprint, source.sheet);
     const settled = map === null ? own : await sha256(`${own}\n${JSON.stringify(map)}`);
-    return opened.rows.map(({ table, rows }) => accountOf(source.name, table, rows, settled));
+    const by = map === null ? {} : { columnMap: map.source };
+    return opened.rows.map(({ table, rows }) => ({ ...accountOf(source.name, table, rows, settled), ...by }));
   }
   for (const { table, rows, fileId } of opened.rows) {
     await rows.settled();

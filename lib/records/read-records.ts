@@ -4,6 +4,7 @@ import type { ColumnMap } from '../../shared/column-map.ts';
 import type { FileAccount, Progress, ReadReport } from '../../shared/record-set.ts';
 import type { SourceChoice } from '../../shared/source-choice.ts';
 import type { Engine } from '../engine/engine.ts';
+import { knownMaps } from './column-map/known-maps.ts';
 import { mapsAmong, type MapsFound } from './column-map/saved-maps.ts';
 import { UnitRoles, unitRolesIn } from './column-map/unit-roles.ts';
 import { identifiedTables, setAsideDuplicates, type Originals } from './duplicates.ts';
@@ -24,7 +25,7 @@ export interface ReadOptions {
   readonly onProgress?: (progress: Progress) => void;
   /** Which sheet and which row of headers, by the name of a file; found without being told, too. */
   readonly choices?: Readonly<Record<string, SourceChoice>>;
-  /** Column maps beside those that lie among the sources or in their `record-set.json`. */
+  /** Column maps that go before those that lie among the sources or in their `record-set.json`. */
   readonly maps?: readonly ColumnMap[];
 }
 
@@ -44,7 +45,7 @@ export async function readRecords(
   const saved = await mapsAmong(unpacked.sources);
   const sorted = sortedSources(saved.sources);
   const own = await readRecordSetFile(sorted.recordSets);
-  const known = [...maps, ...saved.maps, ...Object.values(own.said.columnMaps ?? {})];
+  const known = knownMaps(maps, [...saved.maps, ...Object.values(own.said.columnMaps ?? {})]);
   const plan = await plannedFiles(sorted, known, choices, signal);
   const staging = new Staging(engine);
   const job: ReadingJob = {

@@ -24,6 +24,7 @@ const opened = (name: string): OpenedRecords => ({
   choices: { columns: [], deviations: [], firstYear: null, lastYear: null },
   settings: { procedures: [], choices: defaultChoices },
   fingerprint: 'f',
+  maps: [],
 });
 
 /** A worker without a thread: its desk answers over a real message channel. */

@@ -35,7 +35,7 @@ it('a map is proposed, written down, and reads the file from then on', async () 
   expect(read.code).toBe(0);
   expect(read.out).toMatch(/north jobs\.csv +services +3 +2 +1/);
   const aside = readFileSync(join(folder(), 'aside.csv'), 'utf8');
-  expect(aside).toContain('Wheel,RR,is ambiguous: it could be axle 2 right or axle 3 left or axle 3 right');
+  expect(aside).toContain('Wheel,RR,"is ambiguous: it could be axle 2 right or axle 3 left or axle 3 right');
 
   const rules = [{ spelling: 'RR', roles: 'steer drive drive', axle: 3, side: 'right' }];
   put('north.json', JSON.stringify({ ...saved, positions: { rules } }));

@@ -5,6 +5,7 @@ import { usePathname } from 'next/navigation';
 import { useEffect, type ReactNode } from 'react';
 import { setDownSearch } from '../../_state/link.ts';
 import { keptRecords } from '../../_state/keeping/kept-records.ts';
+import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { DropTarget } from '../records/drop-target.tsx';
 import { KeepingNotice } from '../records/keeping.tsx';
@@ -12,6 +13,7 @@ import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
 import { ContentsLine } from './contents-line.tsx';
 import { PageFoot } from './page-foot.tsx';
+import { useGo } from './use-go.ts';
 import { PageHead } from './page-head.tsx';
 
 /** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
@@ -22,6 +24,11 @@ export function Frame({ children }: { children: ReactNode }) {
   useEffect(() => {
     void keptRecords.openAtStart();
   }, []);
+  const { waiting } = useRecordSet();
+  const go = useGo();
+  useEffect(() => {
+    if (waiting !== null) go('/records/columns/');
+  }, [waiting, go]);
   return (
     <div className="page">
       <a className="skip" href="#main">

@@ -5,6 +5,7 @@ import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { OpenRecordsDialog } from '../records/open-records-dialog.tsx';
 import { PageLink } from './page-link.tsx';
+import { WaitingStrip } from '../columns/waiting-strip.tsx';
 import { OpeningStrip } from '../records/opening-strip.tsx';
 import { openedSays } from '../records/opened-words.ts';
 
@@ -13,7 +14,7 @@ const unitNames = { us: 'mi · lbf·ft', metric: 'km · N·m' } as const;
 /** Wordmark, what is open, units, and the way to open records. */
 export function PageHead() {
   const { units, search, changeUnits } = useView();
-  const { open, opening, untouched } = useRecordSet();
+  const { open, opening, waiting, untouched } = useRecordSet();
   const [asking, setAsking] = useState(false);
   const other = units === 'us' ? 'metric' : 'us';
   const nothing = untouched ? 'Opening…' : 'No records open';
@@ -37,6 +38,7 @@ export function PageHead() {
           Open your records…
         </button>
       </div>
+      {waiting && !opening && <WaitingStrip waiting={waiting} search={search} />}
       <OpenRecordsDialog open={asking} onClose={() => setAsking(false)} />
     </header>
   );

@@ -1,7 +1,12 @@
-import type { ReadReport } from '../../../shared/record-set.ts';
+import type { FileAccount, ReadReport } from '../../../shared/record-set.ts';
+import { MapNote } from '../columns/map-note.tsx';
 import { rowTotals } from './opened-words.ts';
 
 const whole = (value: number) => value.toLocaleString('en-US');
+
+/** A file that feeds several tables has an account for each. */
+const isFirst = ({ files }: ReadReport, file: FileAccount): boolean =>
+  files.find(({ name }) => name === file.name) === file;
 
 /** The account of every file: read = kept + set aside. */
 export function FileAccounts({ report }: { report: ReadReport }) {
@@ -38,6 +43,7 @@ export function FileAccounts({ report }: { report: ReadReport }) {
               <td>{whole(file.setAside)}</td>
               <td className="text-cell note-cell">
                 {file.refused}
+                {file.columnMap !== undefined && isFirst(report, file) && <MapNote source={file.columnMap} />}
                 {file.unusedColumns.length > 0 && <small> Not used: {file.unusedColumns.join(', ')}</small>}
               </td>
             </tr>

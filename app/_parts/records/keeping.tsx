@@ -23,7 +23,7 @@ export function Keeping({ open }: { open: OpenRecordSet }) {
         {keeping.is === 'saving' && `Keeping ${keeping.name} …`}
         {keeping.is === 'kept' &&
           `${keeping.name} is kept in this browser, on this machine only. Records opened next take its place.`}
-        {(keeping.is === 'nothing' || keeping.is === 'unknown') && 'Nothing is kept once the page is closed.'}
+        {(keeping.is === 'nothing' || keeping.is === 'unknown') && 'No records are kept once the page is closed.'}
         {keeping.is === 'trouble' && keeping.message}
       </p>
       <button type="button" className="word" onClick={() => void keptRecords.forgetEverything()}>

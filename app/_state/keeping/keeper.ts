@@ -1,16 +1,18 @@
 import type { NamedFile } from '../record-desk.ts';
 import type { Drawer } from './drawer.ts';
-import { openDrawer } from './open-drawer.ts';
+import { drawerName, mapsFolder, openDrawer } from './open-drawer.ts';
 import { keptVersion, readKept, type KeptSet } from './kept-set.ts';
 import { packedStream, unpacked, worthPacking } from './packing.ts';
 
-const drawerName = 'hubcause';
 const pointer = 'current/kept.json';
 
 export interface ReopenedSet {
   readonly kept: KeptSet;
   readonly files: readonly NamedFile[];
 }
+
+/** What the files are read and judged by, beside what they say themselves. */
+export type ReadBy = Pick<KeptSet, 'settings' | 'maps'>;
 
 const streamOf = (text: string): ReadableStream<Uint8Array> => new Blob([text]).stream();
 
@@ -33,7 +35,7 @@ export class Keeper {
   }
 
   /** @throws QuotaExceededError and whatever else the browser says; what was kept before stays */
-  async keep(name: string, files: readonly NamedFile[], settings: KeptSet['settings']): Promise<void> {
+  async keep(name: string, files: readonly NamedFile[], by: ReadBy): Promise<void> {
     const drawer = await this.open();
     // Asked for, not relied on: a browser short of room may clear what it was not asked to persist.
     if ('storage' in navigator) await navigator.storage.persist().catch(() => false);
@@ -48,14 +50,14 @@ export class Keeper {
         }
         const kept: KeptSet = {
           ...{ version: keptVersion, folder, name, keptOn: new Date().toISOString(), files: stored },
-          settings,
+          ...by,
         };
         await drawer.put(pointer, streamOf(JSON.stringify(kept)));
       } catch (error) {
         await drawer.drop(folder).catch(() => undefined);
         throw error;
       }
-      await dropAllBut(drawer, [folder, 'current']);
+      await dropAllBut(drawer, [folder, 'current', mapsFolder]);
     });
     this.channel?.postMessage('replaced');
   }
@@ -79,21 +81,22 @@ export class Keeper {
     });
   }
 
-  /** Settings were changed since the files were kept. */
-  async keepSettings(settings: KeptSet['settings']): Promise<void> {
+  /** Settings or column maps were changed since the files were kept. */
+  async keepReadBy(by: ReadBy): Promise<void> {
     const drawer = await this.open();
     await alone('exclusive', async () => {
       const kept = readKept((await (await drawer.get(pointer))?.text()) ?? '');
-      if (typeof kept !== 'string') await drawer.put(pointer, streamOf(JSON.stringify({ ...kept, settings })));
+      if (typeof kept !== 'string') await drawer.put(pointer, streamOf(JSON.stringify({ ...kept, ...by })));
     });
   }
 
-  async forget(): Promise<void> {
+  /** Clears the records away; the column maps, too, where nothing is to be left. */
+  async forget(withMaps: boolean): Promise<void> {
     const drawer = await this.open();
     await alone('exclusive', async () => {
       // The pointer first: what it named is then nobody's, whatever happens next.
       await drawer.drop('current');
-      await dropAllBut(drawer, []);
+      await dropAllBut(drawer, withMaps ? [] : [mapsFolder]);
     });
     this.channel?.postMessage('forgotten');
   }

@@ -1,5 +1,6 @@
 import type { NamedFile } from '../record-desk.ts';
 import { messageOf, recordSets, type OpenRecordSet } from '../record-sets.ts';
+import { columnMaps } from './column-map-store.ts';
 import { Keeper } from './keeper.ts';
 
 export type Keeping =
@@ -18,6 +19,8 @@ export interface KeptState {
 const atFirst: KeptState = { keeping: { is: 'unknown' }, elsewhere: null };
 
 const noRoom = (error: unknown): boolean => error instanceof DOMException && error.name === 'QuotaExceededError';
+const readBy = ({ settings, maps }: Pick<OpenRecordSet, 'settings' | 'maps'>): string =>
+  JSON.stringify([settings, maps]);
 const megabytes = (files: readonly NamedFile[]): string =>
   Math.max(1, Math.round(files.reduce((sum, { file }) => sum + file.size, 0) / 1e6)).toLocaleString('en-US');
 
@@ -26,7 +29,7 @@ export class KeptRecords {
   private state = atFirst;
   private readonly listeners = new Set<() => void>();
   /** The set whose files lie in the drawer; others that are opened while something is kept take its place. */
-  private filed: Pick<OpenRecordSet, 'files' | 'settings'> | null = null;
+  private filed: Pick<OpenRecordSet, 'files' | 'settings' | 'maps'> | null = null;
 
   constructor(private readonly keeper: Keeper) {}
 
@@ -57,19 +60,21 @@ export class KeptRecords {
       return recordSets.openDemo();
     }
     const { files, kept } = found;
-    this.filed = { files, settings: kept.settings };
+    const { settings, maps } = kept;
+    this.filed = { files, settings, maps };
     this.change({ keeping: { is: 'kept', name: kept.name } });
-    return recordSets.openFiles(files, kept.settings);
+    // As they were: a map that was changed since for others asks nothing and changes nothing here.
+    return recordSets.openFiles(files, { settings, maps, kept: [] });
   };
 
   readonly keep = async (open: OpenRecordSet): Promise<void> => {
-    const { files, settings } = open;
+    const { files, settings, maps } = open;
     if (files === null || this.state.keeping.is === 'saving') return;
     const { name } = open.report;
     this.change({ keeping: { is: 'saving', name }, elsewhere: null });
     try {
-      await this.keeper.keep(name, files, settings);
-      this.filed = { files, settings };
+      await this.keeper.keep(name, files, { settings, maps });
+      this.filed = { files, settings, maps };
       this.change({ keeping: { is: 'kept', name } });
     } catch (error) {
       const message = noRoom(error)
@@ -79,35 +84,38 @@ export class KeptRecords {
     }
   };
 
-  /** Clears the drawer; what is open stays open. */
-  readonly stopKeeping = async (): Promise<void> => {
+  /** Clears the records out of the drawer; what is open stays open, and column maps stay. */
+  readonly stopKeeping = (): Promise<void> => this.clear(false);
+
+  private async clear(withMaps: boolean): Promise<void> {
     try {
-      await this.keeper.forget();
+      await this.keeper.forget(withMaps);
       this.filed = null;
       this.change({ keeping: { is: 'nothing' }, elsewhere: null });
     } catch (error) {
       const message = `What is kept could not be cleared away (${messageOf(error)}). Clear this site’s data in the browser’s own settings.`;
       this.change({ keeping: { is: 'trouble', message, forgettable: true } });
     }
-  };
+  }
 
   /** Ends the worker and clears the drawer: nothing of the records is left in this browser. */
   readonly forgetEverything = async (): Promise<void> => {
     recordSets.forget();
-    await this.stopKeeping();
+    await this.clear(true);
+    columnMaps.forgotten();
   };
 
-  /** Whoever keeps records keeps the next ones too, and what is changed of their settings. */
+  /** Whoever keeps records keeps the next ones too, and what is changed of their settings and column maps. */
   private readonly follow = (): void => {
     const { open } = recordSets.now();
     if (this.state.keeping.is !== 'kept' || !open?.files) return;
     if (open.files !== this.filed?.files) void this.keep(open);
-    else if (JSON.stringify(open.settings) !== JSON.stringify(this.filed.settings)) void this.keepSettings(open);
+    else if (readBy(open) !== readBy(this.filed)) void this.keepReadBy(open);
   };
 
-  private async keepSettings({ files, settings, report }: OpenRecordSet): Promise<void> {
-    this.filed = { files, settings };
-    await this.keeper.keepSettings(settings).catch((error: unknown) => {
+  private async keepReadBy({ files, settings, maps, report }: OpenRecordSet): Promise<void> {
+    this.filed = { files, settings, maps };
+    await this.keeper.keepReadBy({ settings, maps }).catch((error: unknown) => {
       const message = `The settings of ${report.name} could not be kept (${messageOf(error)}). They hold until this page is closed.`;
       this.change({ keeping: { is: 'trouble', message, forgettable: true } });
     });

@@ -1,9 +1,10 @@
 import { z } from 'zod';
 import { choicesSchema } from '../../../shared/choices.ts';
+import { columnMapSchema } from '../../../shared/column-map.ts';
 import { procedureSchema } from '../../../shared/procedure.ts';
 
 /** Raised whenever what is kept changes its form; an older form is turned into the newer by `migrations`. */
-export const keptVersion = 1;
+export const keptVersion = 2;
 
 /** What is kept of a record set, beside the files themselves. */
 export const keptSetSchema = z.object({
@@ -15,11 +16,15 @@ export const keptSetSchema = z.object({
   files: z.array(z.object({ name: z.string(), stored: z.string(), packed: z.boolean(), bytes: z.number() })).min(1),
   /** In place of what the files themselves say. */
   settings: z.object({ procedures: z.array(procedureSchema).readonly(), choices: choicesSchema }),
+  /** The column maps that the files are read by. */
+  maps: z.array(columnMapSchema).readonly(),
 });
 export type KeptSet = z.infer<typeof keptSetSchema>;
 
 /** From the form of the version named to that of the next one. */
-const migrations: Readonly<Record<number, (kept: Record<string, unknown>) => Record<string, unknown>>> = {};
+const migrations: Readonly<Record<number, (kept: Record<string, unknown>) => Record<string, unknown>>> = {
+  1: (kept) => ({ ...kept, maps: [] }),
+};
 
 /** What was kept, or why it cannot be used. */
 export function readKept(text: string): KeptSet | string {

@@ -1,5 +1,9 @@
 import type { Drawer } from './drawer.ts';
 
+export const drawerName = 'hubcause';
+/** Column maps outlive the records that are kept. */
+export const mapsFolder = 'maps';
+
 /** The browser's own file system for this origin where it can write there, else its database. */
 export async function openDrawer(name: string): Promise<Drawer> {
   const { openFileDrawer } = await import('./file-drawer.ts');

@@ -14,6 +14,8 @@ import type { UnitRoles } from './unit-roles.ts';
 export interface AsideReason {
   readonly reason: string;
   readonly value: string;
+  /** The line of the first of them, as the sample numbers its lines. */
+  readonly line: number;
   readonly rows: number;
 }
 
@@ -64,7 +66,7 @@ export function previewMap(
     const feeds = told(cut.at(row));
     if (typeof feeds === 'string') tried.get(feeds)?.take(row, lines[index] ?? 0);
     else if (feeds.reason.startsWith(passedOver.replace('-', ' '))) passed++;
-    else undecided.add(feeds.reason, row[by] ?? '');
+    else undecided.add(feeds.reason, row[by] ?? '', lines[index] ?? 0);
   }
   const tables = [...tried.values()].map(({ table, read, kept }) => ({ table, read, kept }));
   const kept = tables.reduce((sum, { kept }) => sum + kept, 0);
@@ -98,14 +100,14 @@ const distinct = (rows: readonly (readonly string[])[], place: number): string[]
 
 /** Counts rows by reason. */
 class Reasons {
-  readonly #found = new Map<string, { value: string; rows: number }>();
+  readonly #found = new Map<string, { value: string; line: number; rows: number }>();
   rows = 0;
 
-  add(reason: string, value: string): void {
+  add(reason: string, value: string, line: number): void {
     this.rows++;
     const known = this.#found.get(reason);
     if (known) known.rows++;
-    else this.#found.set(reason, { value, rows: 1 });
+    else this.#found.set(reason, { value, line, rows: 1 });
   }
 
   /** The commonest first. */
@@ -151,7 +153,7 @@ class TriedTable {
     const reasons = this.#reasons.get(problem.column.name) ?? new Reasons();
     this.#reasons.set(problem.column.name, reasons);
     const value = mapped.shown(problem.cell);
-    reasons.add(mapped.fault(problem.cell) ?? problemOf(problem.column, value), value);
+    reasons.add(mapped.fault(problem.cell) ?? problemOf(problem.column, value), value, line);
   }
 
   columns(all: readonly (readonly string[])[]): ColumnPreview[] {

@@ -8,6 +8,7 @@ import { sortedSources } from '../sorted-sources.ts';
 import { unpackedSources } from '../unpacked-sources.ts';
 import { canonicalMap } from './canonical-map.ts';
 import { fittingMap } from './fitting-map.ts';
+import { knownMaps } from './known-maps.ts';
 import { makersOf } from './mapped-row.ts';
 import { previewMap } from './preview-map.ts';
 import type { Proposal } from './propose/proposal.ts';
@@ -21,20 +22,26 @@ export interface UnmappedFile {
   readonly name: string;
   /** Why a map that comes near does not fit, or why the file goes by none; null where it only needs one. */
   readonly why: string | null;
+  /** The map that it is read by, where that is to be looked at again. */
+  readonly map: ColumnMap | null;
   readonly sample: Sample;
   readonly proposal: Proposal;
   /** Whether it looks like records at all: some column names units, and others something of ours. */
   readonly likely: boolean;
+  /** All of its rows, up to as many as are asked for, below the same headers as the sample. */
+  readonly rows: (limit: number, signal?: AbortSignal) => Promise<Sample | string>;
 }
 
 export interface UnmappedFiles {
   readonly files: readonly UnmappedFile[];
-  /** Axles of the units in the files, as far as they can be read by now. */
-  readonly roles: UnitRoles;
+  /** Axles of the units in the files, where files are read by the maps given and else by what they are read by now. */
+  readonly rolesBy: (maps: ReadonlyMap<string, ColumnMap>) => Promise<UnitRoles>;
 }
 
 export interface LookOptions {
   readonly maps?: readonly ColumnMap[];
+  /** Sources whose maps are to be looked at again. */
+  readonly again?: readonly string[];
   readonly choices?: Choices;
   readonly signal?: AbortSignal;
   readonly onFile?: (name: string) => void;
@@ -48,21 +55,37 @@ const mostUnits = 500_000;
 /** Finds the files that need a column map, and proposes one for each. @throws the signal's reason where aborted */
 export async function unmappedFiles(
   sources: readonly RecordSource[],
-  { maps = [], choices = {}, signal, onFile = () => undefined }: LookOptions = {},
+  { maps = [], again = [], choices = {}, signal, onFile = () => undefined }: LookOptions = {},
 ): Promise<UnmappedFiles> {
   const saved = await mapsAmong((await unpackedSources(sources)).sources);
   const sorted = sortedSources(saved.sources);
   const { said } = await readRecordSetFile(sorted.recordSets);
-  const known = [...maps, ...saved.maps, ...Object.values(said.columnMaps ?? {})];
+  const known = knownMaps(maps, [...saved.maps, ...Object.values(said.columnMaps ?? {})]);
+  const looking: Looking = { maps: known, again, choices, signal };
   const looked: Looked[] = [];
   for (const { source, table } of [...sorted.tables, ...sorted.unnamed.map((source) => ({ source, table: null }))]) {
     signal?.throwIfAborted();
     onFile(source.name);
-    looked.push(await lookAt(source, table, known, choices, signal));
+    looked.push(await lookAt(source, table, looking));
   }
-  const roles = new UnitRoles();
-  for (const one of looked) await addRoles(one, roles, choices, signal);
-  return { files: looked.flatMap((one) => unmapped(one, roles)), roles };
+  const rolesBy = async (by: ReadonlyMap<string, ColumnMap>): Promise<UnitRoles> => {
+    const roles = new UnitRoles();
+    for (const one of looked)
+      await addRoles({ ...one, map: by.get(one.source.name) ?? one.map ?? one.again }, roles, looking);
+    return roles;
+  };
+  const none = new UnitRoles();
+  // Axles are wanted only where some file is not ours as it stands.
+  if (!looked.some((one) => needsMap(one, none))) return { files: [], rolesBy };
+  const roles = await rolesBy(new Map());
+  return { files: looked.flatMap((one) => unmapped(one, roles, looking)), rolesBy };
+}
+
+interface Looking {
+  readonly maps: readonly ColumnMap[];
+  readonly again: readonly string[];
+  readonly choices: Choices;
+  readonly signal: AbortSignal | undefined;
 }
 
 interface Looked {
@@ -70,35 +93,30 @@ interface Looked {
   readonly table: TableName | null;
   /** The map it is read by now: a saved one, or its own canonical headers. */
   readonly map: ColumnMap | null;
+  /** The saved map that is looked at again. */
+  readonly again: ColumnMap | null;
   readonly why: string | null;
   readonly sample: Sample | null;
 }
 
-async function lookAt(
-  source: RecordSource,
-  table: TableName | null,
-  maps: readonly ColumnMap[],
-  choices: Choices,
-  signal: AbortSignal | undefined,
-): Promise<Looked> {
+async function lookAt(source: RecordSource, table: TableName | null, looking: Looking): Promise<Looked> {
+  const { maps, choices, signal } = looking;
   const found = maps.length === 0 ? null : await mapFor(source, table, maps, choices, signal);
-  if (found !== null && typeof found !== 'string') return { source, table, map: found, why: null, sample: null };
-  const sample = await sampleOf(source, choiceFor(source, choices), undefined, signal);
-  if (typeof sample === 'string') return { source, table, map: null, why: sample, sample: null };
-  const canonical = table !== null && typeof readHeader(table, sample.headers) !== 'string';
+  const saved = typeof found === 'string' ? null : found;
+  const again = saved !== null && looking.again.includes(saved.source) ? saved : null;
+  if (saved !== null && again === null) return { source, table, map: saved, again, why: null, sample: null };
+  const sample = await sampleOf(source, choiceFor(source, choices, again), undefined, signal);
+  if (typeof sample === 'string') return { source, table, map: again, again: null, why: sample, sample: null };
+  const canonical = again === null && table !== null && typeof readHeader(table, sample.headers) !== 'string';
   const map = canonical ? canonicalMap(table, sample.headers) : null;
-  return { source, table, map, why: found, sample };
+  return { source, table, map, again, why: typeof found === 'string' ? found : null, sample };
 }
 
 /** Axles as the file says them now, or by what would be proposed for it. */
-async function addRoles(
-  { source, map, sample }: Looked,
-  roles: UnitRoles,
-  choices: Choices,
-  signal?: AbortSignal,
-): Promise<void> {
+async function addRoles({ source, map, sample }: Looked, roles: UnitRoles, looking: Looking): Promise<void> {
   const used = map ?? (sample && proposeMap(source.name, sample.headers, sample.rows.slice(0, 500), roles).map);
   if (!used || !fedTables(used.feeds).includes('units')) return;
+  const { choices, signal } = looking;
   const whole = sample?.whole ? sample : await sampleOf(source, choiceFor(source, choices, map), mostUnits, signal);
   if (typeof whole === 'string') return;
   const fitted = fittingMap([used], source.name, whole.headers);
@@ -115,17 +133,37 @@ async function addRoles(
   }
 }
 
-function unmapped({ source, map, why, sample }: Looked, roles: UnitRoles): UnmappedFile[] {
-  if (sample === null || sample.rows.length === 0) return [];
-  if (map !== null) {
-    const preview = previewMap(map, sample, roles);
-    const canonical = typeof preview !== 'string' && preview.setAside <= mostAside * preview.rows;
-    if (canonical) return [];
-  }
+/** Rows of the sample that would be set aside by the headers as they stand; none where the file is not ours. */
+function asideByOwnHeaders({ map, sample }: Looked, roles: UnitRoles): number | null {
+  const preview = map && sample ? previewMap(map, sample, roles) : 'has not our headers';
+  return typeof preview === 'string' ? null : preview.setAside;
+}
+
+function needsMap(one: Looked, roles: UnitRoles): boolean {
+  if (one.sample === null || one.sample.rows.length === 0) return false;
+  const aside = asideByOwnHeaders(one, roles);
+  return aside === null || aside > mostAside * one.sample.rows.length;
+}
+
+function unmapped(one: Looked, roles: UnitRoles, { choices }: Looking): UnmappedFile[] {
+  const { source, sample, why, again } = one;
+  if (sample === null || !needsMap(one, roles)) return [];
   const proposal = proposeMap(source.name, sample.headers, sample.rows, roles);
+  const aside = asideByOwnHeaders(one, roles);
+  if (aside !== null && !isBetter(proposal, sample, roles, aside)) return [];
   const found = proposal.columns.filter(
     ({ confidence, ours }) => confidence > 0.5 && !/^(service|failure|inspection)_id$/.test(ours),
   );
-  const likely = found.length >= 2 && found.some(({ ours }) => ours === 'unit_id');
-  return [{ name: source.name, why, sample, proposal, likely }];
+  const likely = again !== null || (found.length >= 2 && found.some(({ ours }) => ours === 'unit_id'));
+  const rows = (limit: number, signal?: AbortSignal) =>
+    sampleOf(source, choiceFor(source, choices, again), limit, signal);
+  return [{ name: source.name, why, map: again, sample, proposal, likely, rows }];
+}
+
+/** Whether a map of a file that has our headers already would keep more of its rows, or could once somebody says what it leaves open. */
+function isBetter({ map, asks, columns }: Proposal, sample: Sample, roles: UnitRoles, aside: number): boolean {
+  const open = asks.some(({ id }) => /^(date order|decimal|driver|combination|place )/.test(id));
+  if (open || columns.some(({ unknownWords }) => unknownWords.length > 0)) return true;
+  const preview = previewMap(map, sample, roles);
+  return typeof preview !== 'string' && preview.setAside < aside;
 }

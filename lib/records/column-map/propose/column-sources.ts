@@ -85,7 +85,8 @@ function addPlace(assigned: readonly Assigned[], add: Add): void {
   if (!place) return;
   const from: ColumnPart[] = [{ header: place.profile.header }];
   if (!side) {
-    add({ ours: positionColumn, from }, place, [place.profile]);
+    const { confidence, why } = place;
+    add({ ours: positionColumn, from }, { confidence, why }, [place.profile]);
     return;
   }
   from.push({ header: side.profile.header, only: 'side' });
@@ -118,7 +119,8 @@ interface SourceMade {
   readonly ask: Ask | null;
 }
 
-function sourceOf(column: RecordColumn, { profile }: Assigned, table: TableName, at: number): SourceMade {
+/** How one column of the file becomes one of ours. @param at its place among the sources of the table */
+export function sourceOf(column: RecordColumn, { profile }: Assigned, table: TableName, at: number): SourceMade {
   const { header } = profile;
   const plain: ColumnSource = { ours: column.name, from: [{ header }] };
   if (column.kind === 'date') return { source: { ...plain, ...dayOf(column, header) }, unknownWords: [], ask: null };

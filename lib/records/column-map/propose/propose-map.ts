@@ -1,4 +1,4 @@
-import { columnMapVersion, fedTables, type ColumnMap } from '../../../../shared/column-map.ts';
+import { columnMapVersion, fedTables, type ColumnMap, type Feeds } from '../../../../shared/column-map.ts';
 import type { TableName } from '../../../../shared/record-tables.ts';
 import { namedHeaders } from '../fitting-map.ts';
 import { feedsOf } from '../mapped-rows.ts';
@@ -18,12 +18,14 @@ import { rowsFeed } from './rows-feed.ts';
  * @param headers as they stand in the file
  * @param rows cells at the places of the headers, as they are shown
  * @param roles axles of the units, where the units table is known already: places are then tried on them
+ * @param told what the rows feed, where somebody said so
  */
 export function proposeMap(
   fileName: string,
   headers: readonly string[],
   rows: readonly (readonly string[])[],
   roles: UnitRoles,
+  told?: Feeds,
 ): Proposal {
   const names = namedHeaders(headers);
   const found = decimalOf(rows);
@@ -31,7 +33,9 @@ export function proposeMap(
   const profilesOf = (rows: readonly (readonly string[])[]) =>
     names.map((name, place) => profileOf(name, place, rows, decimal));
   const all = profilesOf(rows);
-  const { feeds, sure } = rowsFeed(fileName, all, (picks) => profilesOf(rows.filter(picks)));
+  const { feeds, sure } = told
+    ? { feeds: told, sure: true }
+    : rowsFeed(fileName, all, (picks) => profilesOf(rows.filter(picks)));
   const by = 'by' in feeds ? feeds.by : null;
   const tables = fedTables(feeds).map((table) => {
     const own = 'by' in feeds ? rowsOf(table, { feeds }, names, rows) : rows;
@@ -78,12 +82,13 @@ function askedOnce(asks: readonly Ask[]): Ask[] {
   return [...once.values()];
 }
 
-/** `exports/north_WO_2024-03.csv` goes by `north WO 2024-03`. */
+/** `exports/north_WO_2024-03.csv` goes by `north WO`: next month's file is of the same source. */
 const sourceName = (fileName: string): string =>
   fileName
     .replace(/^.*[\\/]/, '')
     .replace(/(\.[a-z]{2,8}){1,2}$/i, '')
     .replaceAll('_', ' ')
+    .replace(/(?<=\p{L}.*)[\s.-]*(?:19|20)\d{2}(?:[-. ]?\d{1,2}){0,2}\s*$/u, '')
     .trim() || 'source';
 
 /** The rows of the sample that feed a table. */
