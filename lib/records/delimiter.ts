@@ -18,6 +18,9 @@ export function delimiterOf(head: Uint8Array, last: boolean): number {
   return best.score > 0 ? best.delimiter : comma;
 }
 
+/** Cells of a number that only one row of several has, say in a long comment, prove next to nothing. */
+const weight = (count: number, read: number): number => (count > 1 || read === 1 ? count : 0.001);
+
 /** Rows that have the commonest number of cells, weighed by how many those are; one cell weighs nothing. */
 function evenness(head: Uint8Array, last: boolean, delimiter: number): number {
   const reader = new CsvReader(delimiter);
@@ -28,5 +31,6 @@ function evenness(head: Uint8Array, last: boolean, delimiter: number): number {
   }
   // A head that is all one unfinished row.
   if (rows.size === 0) return head.filter((byte) => byte === delimiter).length;
-  return Math.max(...[...rows].map(([cells, count]) => count * Math.sqrt(cells - 1)));
+  const read = [...rows.values()].reduce((sum, count) => sum + count, 0);
+  return Math.max(...[...rows].map(([cells, count]) => weight(count, read) * Math.sqrt(cells - 1)));
 }

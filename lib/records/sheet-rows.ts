@@ -12,6 +12,8 @@ export interface SheetRow {
   readonly cells: (string | null)[];
   /** What is wrong with a cell, by column. */
   faults: Map<number, string> | null;
+  /** Texts that have no place of their own among the cells, so that the row is none: two in one place, or one beyond all. */
+  stray: string[] | null;
 }
 
 /** Columns that a sheet can have, ECMA-376 part 1, 18.3.1.73. */
@@ -39,6 +41,7 @@ class SheetParser {
   #inValue = false;
   #value = '';
   #formula = false;
+  #inData = false;
   readonly #run = new RunText();
 
   constructor(
@@ -53,8 +56,9 @@ class SheetParser {
   }
 
   open(name: string, attributes: () => Attributes): void {
-    if (name === 'row') this.#beginRow(Number(attributes()['r'] ?? NaN));
-    else if (this.#row === null) return;
+    if (name === 'sheetData') this.#inData = true;
+    else if (name === 'row') this.#beginRow(Number(attributes()['r'] ?? NaN));
+    else if (this.#row === null) this.#outside(name);
     else if (name === 'c') this.#beginCell(attributes());
     else if (name === 'v') this.#inValue = true;
     else if (name === 'f') this.#formula = true;
@@ -62,11 +66,12 @@ class SheetParser {
   }
 
   close(name: string): void {
+    if (name === 'sheetData') this.#inData = false;
     if (this.#row === null) return;
     if (name === 'v') this.#inValue = false;
     else if (name === 'c') this.#endCell();
     else if (name === 'row') {
-      if (this.#row.cells.length > 0) this.#rows.push(this.#row);
+      if (this.#row.cells.length > 0 || this.#row.stray) this.#rows.push(this.#row);
       this.#row = null;
     } else this.#run.close(name);
   }
@@ -76,11 +81,17 @@ class SheetParser {
     else this.#run.add(text);
   }
 
-  /** Rows and cells may leave out where they stand: then they follow the one before. */
+  /** What would be passed over with all that is in it, were it not said. */
+  #outside(name: string): void {
+    if (name === 'c' && this.#inData) throw new Error('cells stand outside its rows');
+  }
+
+  /** Rows and cells may leave out where they stand, or say it wrongly: then they follow the one before. No two rows have one number. */
   #beginRow(line: number): void {
-    this.#line = Number.isSafeInteger(line) && line > 0 ? line : this.#line + 1;
+    if (this.#row) throw new Error('a row of a sheet stands inside another');
+    this.#line = Number.isSafeInteger(line) && line > this.#line ? line : this.#line + 1;
     this.#column = -1;
-    this.#row = { line: this.#line, cells: [], faults: null };
+    this.#row = { line: this.#line, cells: [], faults: null, stray: null };
   }
 
   #beginCell(attributes: Attributes): void {
@@ -93,11 +104,15 @@ class SheetParser {
   }
 
   #endCell(): void {
-    if (!this.#cell || !this.#row || this.#column >= mostColumns) return;
+    if (!this.#cell || !this.#row) return;
     const value = this.#read(this.#cell['t'] ?? 'n', Number(this.#cell['s'] ?? -1));
     this.#cell = null;
     if (value === null || value === '') return;
     const { cells } = this.#row;
+    if (this.#column >= mostColumns || (cells[this.#column] ?? null) !== null) {
+      (this.#row.stray ??= []).push(value);
+      return;
+    }
     while (cells.length < this.#column) cells.push(null);
     cells[this.#column] = value;
   }

@@ -68,12 +68,17 @@ export class Staging {
   /** Makes room for columns that no file before had. A column that none has costs nothing. */
   async widen(table: TableName, columns: readonly RecordColumn[]): Promise<void> {
     const present = this.#present[table];
-    for (const column of columns) {
-      if (present.includes(column)) continue;
-      const declared = sql`${identifier(column.name)} ${sqlTypes[column.kind]}`;
-      await this.engine.run(sql`alter table ${this.table(table)} add column ${declared}`);
-      present.push(column);
-    }
+    const missing = columns.filter((column) => !present.includes(column));
+    if (missing.length === 0) return;
+    const declared = missing.map(({ name, kind }) => sql`${identifier(name)} ${sqlTypes[kind]}`);
+    // A table without columns has no rows: made anew, it costs one statement for all of them.
+    if (present.length === 0)
+      await this.engine.run(
+        sql`create or replace table ${this.table(table)} (file_id integer, line bigint, ${joinSql(declared, ', ')})`,
+      );
+    else
+      for (const column of declared) await this.engine.run(sql`alter table ${this.table(table)} add column ${column}`);
+    present.push(...missing);
   }
 
   /** Whether any file read so far has a column. */

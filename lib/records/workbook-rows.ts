@@ -101,7 +101,7 @@ async function readSheet(
   rows: RowSink,
   say: Say,
 ): Promise<void> {
-  let row: SheetRow = { line: 0, cells: [], faults: null };
+  let row: SheetRow = { line: 0, cells: [], faults: null, stray: null };
   let stray = 0;
   const cut = new TextRow(
     () => Math.max(rows.width, row.cells.length),
@@ -121,13 +121,22 @@ async function readSheet(
   if (stray > 0 && headers.length >= rows.width) say(`has cells beside its headers, first in row ${stray}; not used`);
 }
 
-const isBlank = ({ cells }: SheetRow): boolean => cells.every((cell) => cell === null || cell.trim() === '');
+const isBlank = ({ cells, stray }: SheetRow): boolean =>
+  stray === null && cells.every((cell) => cell === null || cell.trim() === '');
 
 function takeRow(row: SheetRow, cut: TextRow, rows: RowSink): void {
   const long = row.cells.some((cell) => cell !== null && cell.length > longestCell);
-  if (!long) rows.row(cut, row.line);
-  else {
-    const shown = row.cells.map((cell) => cell?.slice(0, 1000) ?? '').join(',');
-    rows.broken(row.line, 'a cell is too long', `cells under ${longestCell} characters`, shown);
+  if (!long && row.stray === null) {
+    rows.row(cut, row.line);
+    return;
   }
+  const shown = [...row.cells, ...(row.stray ?? [])].map((cell) => cell?.slice(0, 1000) ?? '').join(',');
+  if (long) rows.broken(row.line, 'a cell is too long', `cells under ${longestCell} characters`, shown);
+  else
+    rows.broken(
+      row.line,
+      'a cell stands beyond the last column, or where another stands',
+      'one cell in each place',
+      shown,
+    );
 }

@@ -31,6 +31,7 @@ describe('the delimiter is told', () => {
     [',', 'unit_id,axle_roles,duty\n1,steer;drive;drive,\n2,steer;drive;drive,x\n'],
     ['\t', 'unit_id\taxle_roles\tduty\n1\tsteer\t1,5;2,5|x\n2\tsteer\t1,5;2,5|x\n'],
     ['|', 'Report, of all units; north\nunit_id|axle_roles|duty\n1|steer|a,b\n2|steer|c,d\n'],
+    ['; beside a long comment', `unit_id;axle_roles;duty\n1;steer;${'a, '.repeat(10_000)}\n2;steer;x\n`],
     ['one that the file names', 'sep=;\nunit_id;axle_roles;duty\n1;steer;a,b,c,d\n2;steer;a,b,c,d\n'],
   ])('%s', async (_, text) => {
     const { account, kept } = await read(text);

@@ -129,6 +129,53 @@ describe('a workbook of another program', () => {
   });
 });
 
+describe('a damaged sheet loses no row', () => {
+  const numbered = (number: number, ...cells: readonly string[]) =>
+    plainRow(...cells).replace('<row>', `<row r="${number}">`);
+  const head = numbered(1, 'unit_id', 'axle_roles');
+  const of = (rows: string) => read(bookOf({ sheets: { Units: head + rows } }), {}, 'units.xlsx');
+  const roles = '<c r="B2" t="inlineStr"><is><t>steer</t></is></c>';
+  const cell = (place: string) => `<row r="2"><c r="${place}" t="inlineStr"><is><t>x</t></is></c>${roles}</row>`;
+
+  it('where rows have one number, and one id', async () => {
+    const { account, kept } = await of(numbered(2, 'a', 'steer') + numbered(2, 'a', 'drive') + numbered(2, 'b', 'tag'));
+    expect(counts(account)).toEqual([3, 2, 1]);
+    expect(kept.map((row) => [row['unit_id'], row['line']])).toEqual([
+      ['a', '2'],
+      ['b', '4'],
+    ]);
+    expect(await asideOf(engine)).toMatchObject([{ row: 3, value: 'a', original: 'a,drive' }]);
+  });
+
+  it('where rows are numbered backward', async () => {
+    const { account } = await read(
+      bookOf({ sheets: { Units: numbered(9, 'Fleet') + head + numbered(2, 'a', 'steer') } }),
+      {},
+      'units.xlsx',
+    );
+    expect(counts(account)).toEqual([1, 1, 0]);
+  });
+
+  it.each([
+    ['beyond all columns', cell('ZZZZZ2')],
+    ['where another stands', cell('B2')],
+  ])('where a cell stands %s', async (_, row) => {
+    const { account } = await of(row + numbered(3, 'b', 'steer'));
+    expect(counts(account)).toEqual([2, 1, 1]);
+    const [aside] = await asideOf(engine);
+    expect(aside).toMatchObject({ row: 2, reason: 'a cell stands beyond the last column, or where another stands' });
+    expect(aside!.original).toMatch(/x.*steer|steer.*x/);
+  });
+
+  it.each([
+    ['cells stand outside its rows', plainRow('a', 'steer').replaceAll(/<\/?row>/g, '')],
+    ['a row of a sheet stands inside another', `<row><row></row>${roles}</row>`],
+  ])('as it is refused whole: %s', async (why, rows) => {
+    const { account } = await of(rows + numbered(3, 'b', 'steer'));
+    expect(account).toMatchObject({ read: 0, refused: expect.stringContaining(why) as string });
+  });
+});
+
 describe('of a workbook somebody may choose', () => {
   const head = ['unit_id', 'axle_roles'];
   const book = bookOf({
@@ -255,7 +302,7 @@ describe('a sheet that says odd things of itself', () => {
       unit('r="-3"', '3') +
       '<row r="7"><c r="ZZZZZZZ7" t="str"><v>far</v></c></row>';
     const { account, kept } = await read(bookOf({ sheets: { Sheet1: rows } }), {}, 'units.xlsx');
-    expect(counts(account)).toEqual([3, 3, 0]);
+    expect(counts(account)).toEqual([4, 3, 1]);
     // A row that says nothing sensible of where it stands follows the one before.
     expect(Object.fromEntries(kept.map((row) => [row['unit_id'], row['line']]))).toEqual({
       1: '1048576',

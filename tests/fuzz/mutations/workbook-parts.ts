@@ -60,6 +60,7 @@ export const workbookMutations: readonly WorkbookMutation[] = [
   },
   {
     name: 'workbook: a cell of an absurd place',
+    sameRows: true,
     apply: onPart(sheet, (xml, random) =>
       some(
         xml,
@@ -71,6 +72,7 @@ export const workbookMutations: readonly WorkbookMutation[] = [
   },
   {
     name: 'workbook: a cell of another type',
+    sameRows: true,
     apply: onPart(sheet, (xml, random) =>
       some(
         xml,
