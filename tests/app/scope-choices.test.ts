@@ -60,11 +60,14 @@ test.each(['native', 'wasm'])('what can be chosen is what the lives hold, on the
   expect(await recordTotals(engine)).toEqual({ lives: 6, vehicles: 1, miles: 1_200_000 });
 });
 
-test('every file of the demo fleet is shipped, and its truth is not', () => {
-  const folder = readdirSync(new URL('../../data/demo-fleet', import.meta.url));
-  const records = folder.filter((name) => /\.csv$|^record-set/.test(name) && !name.startsWith('truth'));
-  expect(demoFiles.map(({ name }) => name).sort()).toEqual(records.sort());
-  for (const { name, url } of demoFiles) expect(url.pathname.endsWith(`/data/demo-fleet/${name}`)).toBe(true);
+test.each([
+  ['tidy', 'demo-fleet'],
+  ['messy', 'demo-exports'],
+] as const)('every file of the %s demo fleet is shipped, and its truth is not', (which, folder) => {
+  const files = readdirSync(new URL(`../../data/${folder}`, import.meta.url));
+  const records = files.filter((name) => !/^truth|^README/.test(name));
+  expect(demoFiles[which].map(({ name }) => name).sort()).toEqual(records.sort());
+  for (const { name, url } of demoFiles[which]) expect(url.pathname.endsWith(`/data/${folder}/${name}`)).toBe(true);
 });
 
 test('progress is told seldom, the first time at once', () => {

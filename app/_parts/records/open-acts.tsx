@@ -4,7 +4,7 @@ import { useRef, type ChangeEvent } from 'react';
 import { recordSets } from '../../_state/record-sets.ts';
 import { namedFiles } from './dropped-files.ts';
 
-/** File picker, folder picker, demo fleet. */
+/** File picker, folder picker, the demo fleet tidy and as exported. */
 export function OpenActs({ onChosen }: { onChosen?: () => void }) {
   const files = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
@@ -15,9 +15,9 @@ export function OpenActs({ onChosen }: { onChosen?: () => void }) {
     onChosen?.();
     void recordSets.openFiles(chosen);
   };
-  const demo = () => {
+  const demo = (which: 'tidy' | 'messy') => () => {
     onChosen?.();
-    void recordSets.openDemo();
+    void recordSets.openDemo(which);
   };
   return (
     <p className="open-acts">
@@ -27,8 +27,11 @@ export function OpenActs({ onChosen }: { onChosen?: () => void }) {
       <button type="button" className="word" onClick={() => folder.current?.click()}>
         Choose a folder…
       </button>
-      <button type="button" className="word" onClick={demo}>
+      <button type="button" className="word" onClick={demo('tidy')}>
         Open the demo fleet
+      </button>
+      <button type="button" className="word" onClick={demo('messy')}>
+        Open it as five shops would export it
       </button>
       <input ref={files} type="file" multiple hidden aria-label="Record files" data-open="files" onChange={take} />
       <input
