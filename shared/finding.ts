@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { viewSchema } from './view.ts';
 
-export const questionIds = ['seal-life', 'mean-miles', 'contamination', 'causes'] as const;
+export const questionIds = ['seal-life', 'mean-miles', 'contamination', 'causes', 'shops'] as const;
 export type QuestionId = (typeof questionIds)[number];
 
 export const firmnessWords = ['firm', 'fair', 'thin', 'too few'] as const;
@@ -69,6 +69,22 @@ const seriesSchema = z.object({
 });
 export type Series = z.infer<typeof seriesSchema>;
 
+/** A hot hub, a wheel lost otherwise than through its fasteners, or a vehicle put out of service at a wheel end. */
+const severeEventSchema = z.object({
+  kinds: z.array(z.enum(['hot-hub', 'wheel-lost', 'out-of-service'])).min(1),
+  /** The group that fitted what was there. */
+  group: z.string(),
+  unitId: z.string(),
+  position: z.string(),
+  date: z.string(),
+  mode: z.string(),
+  /** Of a wheel lost: `bearing`, `other` or `unknown`. */
+  lostBy: z.string().nullable(),
+  failureId: z.string(),
+  milesSinceFitted: z.number().nullable(),
+});
+export type SevereEvent = z.infer<typeof severeEventSchema>;
+
 export const doubtStates = ['holds', 'fails', 'cannot-tell'] as const;
 const doubtSchema = z.object({
   name: z.string(),
@@ -114,6 +130,8 @@ export const findingSchema = z.object({
   groups: z.array(groupSchema),
   series: z.array(seriesSchema),
   doubts: z.array(doubtSchema),
+  /** Too few to compare, each one to be looked at; absent where no failure records stand behind the lives. */
+  severeEvents: z.array(severeEventSchema).optional(),
   cautions: z.array(z.string()),
 });
 export type Finding = z.infer<typeof findingSchema>;

@@ -38,6 +38,8 @@ export const viewSchema = z.object({
     .enum(deviationCodes as [string, ...string[]])
     .nullable()
     .default(null),
+  /** Shops compared by what they fitted, or by what was found in their hands: the latter is warned of. */
+  attribution: z.enum(['installing', 'finding']).default('installing'),
 });
 export type View = z.infer<typeof viewSchema>;
 

@@ -34,12 +34,19 @@ const timesWithout: Panel = {
   shortTitle: () => 'times, adjusted',
 };
 
+const timesExpected: Panel = {
+  estimate: 'observedToExpected',
+  title: () => 'times the failures expected of like work',
+  shortTitle: () => 'times expected',
+};
+
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
   'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
   contamination: (finding, options) =>
     drawRows(finding, [rate('soaked linings', 'contaminated', finding), soakedShare], options),
   causes: (finding, options) => drawRows(finding, [timesWithout], options),
+  shops: (finding, options) => drawRows(finding, [timesExpected], options),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

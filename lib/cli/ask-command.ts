@@ -19,6 +19,7 @@ const options = {
   outcome: { type: 'string' },
   early: { type: 'string' },
   deviation: { type: 'string' },
+  attribution: { type: 'string' },
   level: { type: 'string' },
   'installed-from': { type: 'string' },
   'installed-to': { type: 'string' },
@@ -27,6 +28,9 @@ const options = {
   table: { type: 'boolean', default: false },
   ...mapOption,
 } as const;
+
+/** Questions about the lives of one component, not about wheel ends. */
+const ofOneComponent: ReadonlySet<QuestionId> = new Set(['seal-life', 'causes', 'shops']);
 
 function toQuestion(name: string | undefined): QuestionId {
   const found = questionIds.find((id) => id === name);
@@ -48,7 +52,7 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const units = toUnits(values.units);
   if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
   const view = viewOfCall(values);
-  if (values.component !== undefined && question !== 'seal-life' && question !== 'causes')
+  if (values.component !== undefined && !ofOneComponent.has(question))
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, values.map, streams);
   try {

@@ -9,11 +9,12 @@ hubcause read   <files or folder> --propose-map FILE
 hubcause lives  <records> [--map FILE]… [--component C] [--out lives.parquet|.arrow|.csv]
 hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
-                [--installed-from DAY] [--installed-to DAY] [--units us|metric] [--json | --table]
+                [--installed-from DAY] [--installed-to DAY] [--attribution installing|finding]
+                [--units us|metric] [--json | --table]
 hubcause demo   [--messy] [--units N] [--seed S] --out FOLDER
 
-Questions: seal-life, mean-miles, contamination. Records are a folder whose files are named after
-their table, or such files. Findings say what goes with what; no figure clears a wheel end for service.`;
+Questions: seal-life, mean-miles, contamination, causes, shops. Records are a folder whose files are
+named after their table, or such files. Findings say what goes with what; no figure clears a wheel end for service.`;
 
 const commands: Readonly<Record<string, (parts: string[], streams: Streams) => Promise<void> | void>> = {
   read: readCommand,

@@ -13,6 +13,7 @@ export interface ViewOptions {
   readonly outcome?: string | undefined;
   readonly early?: string | undefined;
   readonly deviation?: string | undefined;
+  readonly attribution?: string | undefined;
   readonly horizon?: string | undefined;
   readonly level?: string | undefined;
   readonly 'installed-from'?: string | undefined;
@@ -47,6 +48,7 @@ export function viewOfCall(options: ViewOptions): View {
     where: conditions(options.where ?? []),
     adjust: options.adjust ?? [],
     component: options.component,
+    attribution: options.attribution,
     mode: options.mode ?? null,
     axis: options.axis,
     [options.axis === 'months' ? 'horizonMonths' : 'horizonMiles']:

@@ -11,8 +11,12 @@ import { causesColumns } from './causes/causes-columns.ts';
 import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
 import { mixColumns } from './mix.ts';
+import { intensityStatement } from './record-quality/inspection-intensity.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
+import { findingShopsStatement } from './shops/finding-shops.ts';
+import { severeEventsStatement } from './shops/severe-events.ts';
+import { shopsColumns } from './shops/shops-columns.ts';
 
 /**
  * Every statement a question runs under a view, by what it is for; the tests have both engines
@@ -25,6 +29,7 @@ export function queryCatalogue(
   fromRecords: boolean,
 ): Readonly<Record<string, Statement>> {
   if (question === 'causes') return causesStatements(view, fromRecords);
+  if (question === 'shops') return shopsStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -50,5 +55,20 @@ function causesStatements(view: View, fromRecords: boolean): Readonly<Record<str
     ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
     cases: casesStatement(component, [0, 1]),
     ...(fromRecords ? { teardowns: teardownStatement } : {}),
+  };
+}
+
+function shopsStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const { component, kind } = outcomeAsked(view);
+  const table = livesTable(component);
+  const cuts = shopsColumns(view);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
+    ...(fromRecords
+      ? { finders: findingShopsStatement(component), checks: intensityStatement, severe: severeEventsStatement }
+      : {}),
   };
 }

@@ -7,6 +7,7 @@ import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
 import { meanMiles } from './mean-miles.ts';
 import { sealLife } from './seal-life.ts';
+import { shops } from './shops.ts';
 import { wording } from './words/wording.ts';
 
 export { listLives, type LivesCounted, type LivesListed } from './life-list/list-lives.ts';
@@ -25,6 +26,7 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   'seal-life': sealLife,
   'mean-miles': meanMiles,
   contamination,
+  shops,
   causes,
 };
 

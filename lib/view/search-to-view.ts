@@ -51,6 +51,7 @@ const parameters: Readonly<
     rule: 'months above 0 and at most 1,200',
   },
   deviation: { field: 'deviation', read: ([text]) => text, rule: "a deviation's code, such as nut-backed-off" },
+  attribution: { field: 'attribution', read: ([text]) => text, rule: 'installing or finding' },
   adjust: { field: 'adjust', read: (texts) => texts.flatMap(words), rule: 'columns of the lives table' },
 };
 

@@ -28,6 +28,7 @@ export function viewToSearch(view: View, units: UnitSystem): string {
   put('early', horizonToText(view.earlyMiles), horizonToText(defaultView.earlyMiles));
   put('early-months', String(view.earlyMonths), String(defaultView.earlyMonths));
   put('deviation', view.deviation, defaultView.deviation);
+  put('attribution', view.attribution, defaultView.attribution);
   put('units', units, 'us');
   const text = search.toString();
   return text === '' ? '' : `?${text}`;
