@@ -28,9 +28,15 @@ const isText = (type: DataType): boolean =>
 
 const isDate = (type: DataType): boolean => DataType.isDate(type) || DataType.isTimestamp(type);
 
-/** `get` gives milliseconds since 1970-01-01 in UTC, whatever the unit stored. */
+/** As far as days have a name, ECMA-262 21.4.1.1. */
+const furthest = 8.64e15;
+
+/** `get` gives milliseconds since 1970-01-01 in UTC, whatever the unit stored; beyond all days they stay a number. */
 const isoDays = (vector: Vector): (string | null)[] =>
-  Array.from(vector, (value: number | null) => (value === null ? null : new Date(value).toISOString().slice(0, 10)));
+  Array.from(vector, (value: number | null) => {
+    if (value === null) return null;
+    return Math.abs(value) <= furthest ? new Date(value).toISOString().slice(0, 10) : String(value);
+  });
 
 const emptyColumn = (type: DataType): ResultColumn => (isText(type) ? [] : new Float64Array(0));
 

@@ -22,6 +22,7 @@ export async function openBrowserEngine(): Promise<Engine> {
       () => database.terminate(),
     );
     await engine.goOffline();
+    await engine.packInMemory();
     return engine;
   } catch (error) {
     await database.terminate();

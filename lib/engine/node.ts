@@ -20,6 +20,7 @@ export async function openNodeEngine(options: NodeEngineOptions = {}, ended?: ()
   });
   const engine = new NativeEngine(instance, await instance.connect(), ended);
   await engine.goOffline();
+  if (options.path === undefined) await engine.packInMemory();
   return engine;
 }
 

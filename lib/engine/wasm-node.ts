@@ -27,5 +27,6 @@ export async function openWasmEngine(): Promise<Engine> {
   };
   const engine = new WasmEngine(database, number, pause, end);
   await engine.goOffline();
+  await engine.packInMemory();
   return engine;
 }
