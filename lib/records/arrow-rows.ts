@@ -1,9 +1,10 @@
-import { AsyncRecordBatchFileReader, DataType, RecordBatchReader, Table } from 'apache-arrow';
+import { AsyncRecordBatchFileReader, DataType, RecordBatchReader, Table, Type } from 'apache-arrow';
 import type { Field, RecordBatch, Schema } from 'apache-arrow';
 import { decodeArrow } from '../engine/arrow-decode.ts';
 import { boundArrowMetadata } from './arrow-bounds.ts';
+import { listed } from './listed.ts';
 import type { Chunks } from './record-source.ts';
-import type { OpenRows, Outcome } from './row-sink.ts';
+import type { OpenRows, Outcome, Say } from './row-sink.ts';
 import type { SourceBytes } from './source-bytes.ts';
 import { TextRow } from './text-row.ts';
 
@@ -14,27 +15,27 @@ import { TextRow } from './text-row.ts';
  * @param openRows is given the headers as soon as they are known
  * @throws what Arrow says where the file is damaged or of a type it does not know
  */
-export const readArrowFile = (bytes: SourceBytes, openRows: OpenRows): Promise<Outcome> =>
-  told(() => readFile(bytes, openRows));
+export const readArrowFile = (bytes: SourceBytes, openRows: OpenRows, say: Say): Promise<Outcome> =>
+  told(() => readFile(bytes, openRows, say));
 
-async function readFile(bytes: SourceBytes, openRows: OpenRows): Promise<Outcome> {
+async function readFile(bytes: SourceBytes, openRows: OpenRows, say: Say): Promise<Outcome> {
   const end = await bytes.read(Math.max(0, bytes.size - fileMark.length), bytes.size);
   if (bytes.size < 2 * fileMark.length || new TextDecoder().decode(end) !== fileMark) return cutShort;
   const reader = await RecordBatchReader.from(fileHandle(bytes));
   if (!(reader instanceof AsyncRecordBatchFileReader)) return cutShort;
   await reader.open();
-  return readBatches({ schema: reader.schema, batches: fileBatches(reader), held: () => bytes.size }, openRows);
+  return readBatches({ schema: reader.schema, batches: fileBatches(reader), held: () => bytes.size }, openRows, say);
 }
 
 /** Reads an Arrow IPC stream into rows, by the rules of a file. */
-export const readArrowStream = (chunks: Chunks, openRows: OpenRows): Promise<Outcome> =>
-  told(() => readStream(chunks, openRows));
+export const readArrowStream = (chunks: Chunks, openRows: OpenRows, say: Say): Promise<Outcome> =>
+  told(() => readStream(chunks, openRows, say));
 
-async function readStream(chunks: Chunks, openRows: OpenRows): Promise<Outcome> {
+async function readStream(chunks: Chunks, openRows: OpenRows, say: Say): Promise<Outcome> {
   const tail = new Tail();
   const reader = await RecordBatchReader.from(tail.watch(chunks));
   await reader.open();
-  const outcome = await readBatches({ schema: reader.schema, batches: reader, held: () => tail.size }, openRows);
+  const outcome = await readBatches({ schema: reader.schema, batches: reader, held: () => tail.size }, openRows, say);
   return outcome ?? (tail.isWhole() ? null : cutShort);
 }
 
@@ -92,20 +93,24 @@ async function told(reading: () => Promise<Outcome>): Promise<Outcome> {
   }
 }
 
-async function readBatches({ schema, batches, held }: Batches, openRows: OpenRows): Promise<Outcome> {
+async function readBatches({ schema, batches, held }: Batches, openRows: OpenRows, say: Say): Promise<Outcome> {
   const { fields } = schema;
   // A damaged file may leave a name out, whatever the type says.
   const rows = await openRows(fields.map(({ name }) => (name as string | null) ?? ''));
   if (typeof rows === 'string') return rows;
+  const faults = fields.map(({ type }) => (isUnread(type) ? `a value of the kind ${type}, which is not read` : null));
+  const unread = fields.filter((_, at) => faults[at] !== null).map(({ name }) => name);
+  if (unread.length > 0) say(`has columns of a kind that is not read: ${listed(unread)}`);
   let line = 1;
   for await (const batch of batches) {
     // A row takes a bit at the least.
     if (batch.numRows > held() * 8) throw new Error('it says that it has more rows than it can hold');
-    const columns = fields.map((field, index) => textsOf(batch, field, index));
+    const columns = fields.map((field, index) => (faults[index] === null ? textsOf(batch, field, index) : []));
     let index = 0;
     const row = new TextRow(
       () => columns.length,
       (column) => columns[column]?.[index] ?? null,
+      (column) => faults[column] ?? null,
     );
     for (; index < batch.numRows; index++) {
       rows.row(row, line++);
@@ -137,11 +142,21 @@ class Tail {
   }
 }
 
+/** Kinds that no text of a CSV would stand for. */
+const unreadKinds: ReadonlySet<Type> = new Set([
+  ...[Type.Struct, Type.Map, Type.Union, Type.Binary, Type.LargeBinary, Type.FixedSizeBinary],
+  ...[Type.Time, Type.Interval, Type.Duration],
+]);
+const isUnread = ({ typeId }: DataType): boolean => unreadKinds.has(typeId);
+
 /** A column as texts, null being blank. */
 function textsOf(batch: RecordBatch, { name, type }: Field, index: number): (string | null)[] {
   const vector = batch.getChildAt(index);
   if (!vector) throw new Error(`column ${name} is missing from a batch of rows`);
   if (isList(type)) return Array.from(vector, listText);
+  // To the last digit, of which a number would lose some.
+  if (DataType.isInt(type) && type.bitWidth === 64)
+    return Array.from(vector, (value: bigint | null) => value?.toString() ?? null);
   const { columns } = decodeArrow(new Table({ [name]: vector }), { datesAsText: true });
   const column = columns[name]!;
   if (!(column instanceof Float64Array)) return column;

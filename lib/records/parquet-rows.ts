@@ -16,8 +16,9 @@ interface Leaf {
   readonly fault: string | null;
 }
 
-const isoDay = (milliseconds: number): string | null =>
-  Math.abs(milliseconds) <= 8.64e15 ? new Date(milliseconds).toISOString().slice(0, 10) : null;
+/** Beyond all days it stays a number, as which no column of days takes it: a blank would say that none was written. */
+const isoDay = (milliseconds: number): string =>
+  Math.abs(milliseconds) <= 8.64e15 ? new Date(milliseconds).toISOString().slice(0, 10) : String(milliseconds);
 
 /** Days and times become ISO days, as in a CSV of the same table; JSON stays text. */
 const parsers = {

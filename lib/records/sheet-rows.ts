@@ -19,6 +19,8 @@ export interface SheetRow {
 /** Columns that a sheet can have, ECMA-376 part 1, 18.3.1.73. */
 const mostColumns = 16_384;
 
+const yesNo: Readonly<Record<string, string>> = { 1: 'yes', true: 'yes', 0: 'no', false: 'no' };
+
 /** The rows of a sheet in batches, those without any cell left out. @throws where the sheet is damaged */
 export async function* sheetRows(
   chunks: Chunks,
@@ -129,11 +131,11 @@ class SheetParser {
       case 'str':
         return unescaped(value);
       case 'b':
-        return value === '' ? null : /^(1|true)$/i.test(value.trim()) ? 'yes' : 'no';
+        return value === '' ? null : (yesNo[value.trim().toLowerCase()] ?? value);
       case 'e':
         return this.#fault(value, errorFault(value.trim()));
       case 'd':
-        return value.trim().slice(0, 10);
+        return value.trim().replace(/^(\d{4}-\d\d-\d\d)T[\d:.,Z+-]*$/, '$1');
       default:
         if (value.trim() !== '') return this.#number(value.trim(), style);
         return this.#formula ? this.#fault('(formula)', noResult) : null;

@@ -77,9 +77,9 @@ async function readContent(opened: OpenedContent, { openRows, choice, say }: Row
     case 'parquet':
       return readParquetRows(await opened.bytes(), openRows, say);
     case 'arrow-file':
-      return readArrowFile(await opened.bytes(), openRows);
+      return readArrowFile(await opened.bytes(), openRows, say);
     case 'arrow-stream':
-      return readArrowStream(chunks, openRows);
+      return readArrowStream(chunks, openRows, say);
     case 'json-lines':
       return readJsonLines(chunks, opened.again, openRows);
     case 'text':

@@ -1,9 +1,11 @@
 import {
   DateDay,
+  DateMillisecond,
   Dictionary,
   Field,
   Int8,
   List,
+  Struct,
   Table,
   TimestampMillisecond,
   Utf8,
@@ -130,6 +132,45 @@ describe.each(['file', 'stream'] as const)('an Arrow %s', (kind) => {
       expect(account.refused, `after ${length} of ${bytes.length} bytes`).not.toBeNull();
       expect(account.read).toBe(0);
     }
+  });
+
+  it('has only the rows set aside in which a day or a number cannot be', async () => {
+    const bytes = tableToIPC(
+      new Table({
+        unit_id: vectorFromArray([9007199254740993n, 2n, 3n]),
+        date: vectorFromArray([day, 9e15, day], new DateMillisecond()),
+        miles: vectorFromArray([5, 6, Infinity]),
+      }),
+      kind,
+    );
+    const report = await readRecords(engine, [source('readings.arrow', bytes)]);
+    expect(counts(accountOf(report, 'readings.arrow'))).toEqual([3, 1, 2]);
+    expect((await keptRows(engine, 'readings'))[0]).toMatchObject({ unit_id: '9007199254740993', miles: '5.0' });
+    expect(await asideOf(engine)).toMatchObject([
+      { row: 2, column: 'date', value: '9000000000000000', original: '2,9000000000000000,6' },
+      { row: 3, column: 'miles', value: 'Infinity', reason: 'not a number' },
+    ]);
+  });
+
+  it('has a kind of column that is not read set aside only where it is used', async () => {
+    const inner = new Struct([new Field('x', new Utf8(), true)]);
+    const units = (name: string) =>
+      tableToIPC(
+        new Table({
+          unit_id: vectorFromArray(['1'], new Utf8()),
+          axle_roles: vectorFromArray(['steer'], new Utf8()),
+          [name]: vectorFromArray([{ x: 'y' }], inner),
+        }),
+        kind,
+      );
+    const unused = await readRecords(engine, [source('units.arrow', units('inner'))]);
+    expect(counts(accountOf(unused, 'units.arrow'))).toEqual([1, 1, 0]);
+    expect(unused.messages).toEqual(['units.arrow has columns of a kind that is not read: inner']);
+    const used = await readRecords(engine, [source('units.arrow', units('duty'))]);
+    expect(counts(accountOf(used, 'units.arrow'))).toEqual([1, 0, 1]);
+    expect(await asideOf(engine)).toMatchObject([
+      { column: 'duty', reason: expect.stringMatching(/^a value of the kind Struct.*, which is not read$/) as string },
+    ]);
   });
 
   it('of another table is refused, naming what is missing', async () => {

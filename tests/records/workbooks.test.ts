@@ -226,6 +226,12 @@ describe('cells of a sheet', () => {
     ['a number in powers of ten', cell('', '<v>1.5E-3</v>'), '0.0015'],
     ['yes', cell('t="b"', '<v>1</v>'), 'yes'],
     ['no', cell('t="b"', '<v>0</v>'), 'no'],
+    ['neither yes nor no as it stands', cell('t="b"', '<v>perhaps</v>'), 'perhaps'],
+    [
+      'a day with more than a time behind it as it stands',
+      cell('t="d"', '<v>2024-02-29 or so</v>'),
+      '2024-02-29 or so',
+    ],
     ['a day as text', cell('t="d"', '<v>2024-02-29T10:00:00</v>'), '2024-02-29'],
     ['runs of text, without how it is spoken', cell('t="s"', '<v>0</v>'), 'wheel end'],
     ['text with entities', cell('t="s"', '<v>1</v>'), 'a < b & "c" é'],

@@ -10,7 +10,7 @@ import type { CaseRead } from './read-case.ts';
 export async function* exportLaw(engine: Engine, { aside }: CaseRead): AsyncGenerator<string> {
   const pieces: string[] = [];
   for await (const piece of setAsideCsv(engine)) pieces.push(piece);
-  const rows = parse<string[]>(pieces.join(''));
+  const rows: string[][] = parse(pieces.join(''));
   if (rows.length !== aside.length + 1) yield `${rows.length - 1} of ${aside.length} rows set aside were exported`;
   const given = (cell = '') => cell.replace(/^'(?='*[=+\-@\t\r])/, '');
   for (const [at, row] of aside.entries()) {
