@@ -30,13 +30,22 @@ export interface CoxRatios {
   readonly limits: 'wald' | 'profile';
 }
 
+/** See `CoxOptions`. */
+interface WantedLimits {
+  readonly limits?: 'wald' | 'profile';
+  readonly limitsOf?: readonly string[];
+  readonly firth?: boolean;
+}
+
 /** Estimates, errors and limits in the covariates' own units. */
 export function ratiosInUnits(
   prepared: PreparedCox,
   estimate: CoxEstimate,
   level: number,
-  limits: 'wald' | 'profile',
+  options: WantedLimits,
 ): CoxRatios {
+  const limits = options.limits ?? (options.firth ? 'profile' : 'wald');
+  const isWanted = (j: number) => options.limitsOf?.includes(prepared.terms[j] as string) ?? true;
   const { scale } = prepared.problem;
   const { fit, covariance, robustCovariance } = estimate;
   const z = standardNormalQuantile(0.5 + level / 2);
@@ -55,9 +64,10 @@ export function ratiosInUnits(
       Number.isFinite(errors[j]) ? Math.exp(value + side * z * (errors[j] as number)) : side < 0 ? 0 : Infinity,
     );
   const modelLimits = (side: -1 | 1) =>
-    wald(standardErrors, side).map((value, j) =>
-      limits === 'profile' || fit.infinite[j] ? profile(prepared, estimate, j, side, z) : value,
-    );
+    wald(standardErrors, side).map((value, j) => {
+      if (limits !== 'profile' && !fit.infinite[j]) return value;
+      return isWanted(j) ? profile(prepared, estimate, j, side, z) : side < 0 ? 0 : Infinity;
+    });
   return {
     coefficients,
     standardErrors,

@@ -13,6 +13,11 @@ export interface CoxOptions extends PrepareOptions, EstimateOptions {
   readonly level?: number;
   /** `wald` (default), or `profile` likelihood limits (default with `firth`). */
   readonly limits?: 'wald' | 'profile';
+  /**
+   * Terms whose limits are wanted, all unless given: a search along the likelihood, which limits of infinite
+   * coefficients and `profile` ones take, is spared for the others, which are then left unbounded.
+   */
+  readonly limitsOf?: readonly string[];
   /** False leaves the concordance out, which takes about a third of a fit's time. */
   readonly concordance?: boolean;
 }
@@ -63,7 +68,7 @@ export function coxRegression(data: SurvivalData, options: CoxOptions = {}): Cox
   const shift = options.firth ? problem.scale.reduce((sum, scale) => sum + Math.log(scale), 0) : 0;
   return {
     terms,
-    ...ratiosInUnits(prepared, estimate, level, options.limits ?? (options.firth ? 'profile' : 'wald')),
+    ...ratiosInUnits(prepared, estimate, level, options),
     logLikelihood: fit.value + shift,
     nullLogLikelihood: nullValue + shift,
     tests,

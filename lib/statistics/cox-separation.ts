@@ -15,7 +15,6 @@ export function isMonotone(problem: CoxProblem, direction: Float64Array): boolea
   byScore.forEach((k, place) => (rank[k] = place));
   const atRisk = new Int32Array(patterns);
   for (let stratum = 0; stratum < sets.strata.length; stratum++) {
-    atRisk.fill(0);
     let top = -1;
     const start = sets.firstTime[stratum] as number;
     for (let time = (sets.firstTime[stratum + 1] as number) - 1; time >= start; time--) {
@@ -35,6 +34,10 @@ export function isMonotone(problem: CoxProblem, direction: Float64Array): boolea
       if ((score[byScore[top] as number] as number) - (score[byScore[lowest] as number] as number) > NEGLIGIBLE)
         return false;
     }
+    // Only what this stratum touched: strata may be as many as vehicles.
+    const end = sets.firstPosition[sets.firstTime[stratum + 1] as number] as number;
+    for (let position = sets.firstPosition[start] as number; position < end; position++)
+      atRisk[rank[pattern[position] as number] as number] = 0;
   }
   return true;
 }

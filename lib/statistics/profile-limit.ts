@@ -27,12 +27,18 @@ export function profileLimit(
 ): number {
   const free = Array.from({ length: climbable.width }, (_, j) => j).filter((j) => j !== term);
   let warm = peak.start;
+  // Far out a value may depend on where the climb began: one answer a place keeps a bracket a bracket.
+  const known = new Map<number, number>();
   const excess = (value: number): number => {
+    const before = known.get(value);
+    if (before !== undefined) return before;
     const start = warm.slice();
     start[term] = value;
     const { beta, value: reached, infinite } = climbToTop(climbable, start, { free });
     if (infinite.every((sign) => sign === 0)) warm = beta;
-    return Math.sqrt(Math.max(0, 2 * (peak.value - reached))) - z;
+    const found = Math.sqrt(Math.max(0, 2 * (peak.value - reached))) - z;
+    known.set(value, found);
+    return found;
   };
   let near = peak.start[term] as number;
   // Outwards from a point inside the limits; inwards, where the top is at infinity, from one outside.

@@ -4,7 +4,7 @@ import { count } from '../words/wording.ts';
 import { ComparedLives, someLives, type ModelLives } from './compared-lives.ts';
 import { excessSeed } from './excess.ts';
 import type { Exposure } from './exposure.ts';
-import { methodOf, reasonAgainst, type Compared } from './ranking-ratios.ts';
+import { methodOf, reasonAgainst, termsOf, type Compared } from './ranking-ratios.ts';
 import { noRatio, ratioOfTerm, type Ratio } from './ratios.ts';
 import { sampledVehicles } from './sampled-vehicles.ts';
 
@@ -30,7 +30,13 @@ export function jointRatios(all: ModelLives, every: readonly Compared[], level: 
   const exposures = every.map(({ exposure }) => [exposure.column, levelsOf(exposure, some)] as const);
   const { entry, exit, event, strata, cluster } = lives;
   const covariates = { ...lives.covariates, ...Object.fromEntries(exposures) };
-  const fit = coxRegression({ entry, exit, event, strata, cluster, covariates }, { level, concordance: false });
+  const fit = coxRegression(
+    { entry, exit, event, strata, cluster, covariates },
+    {
+      ...{ level, concordance: false },
+      limitsOf: every.flatMap(termsOf),
+    },
+  );
   return every.map((compared) =>
     compared.exposure.ranked.map((one, ranked) => {
       const reason = refusal(compared, ranked);

@@ -1,5 +1,5 @@
 import { coxRegression } from '../../statistics/index.ts';
-import { methodOf, ratiosFrom, type Compared } from './ranking-ratios.ts';
+import { methodOf, ratiosFrom, termsOf, type Compared } from './ranking-ratios.ts';
 import { ratioOfTerm, type Ratio } from './ratios.ts';
 import { discordant, type Discordant } from './discordant.ts';
 
@@ -25,7 +25,10 @@ export function sameVehicleRatios(compared: Compared, level: number, within: 'cl
     const { entry, exit, event, cluster } = lives;
     const shop = lives.strataOf.includes('shop') && lives.shop.levels.length > 1 ? { shop: lives.shop } : {};
     const covariates = { ...lives.covariates, ...shop, [column]: { levels, codes: compared.codes } };
-    const fit = coxRegression({ entry, exit, event, strata, cluster, covariates }, { level, concordance: false });
+    const fit = coxRegression(
+      { entry, exit, event, strata, cluster, covariates },
+      { level, concordance: false, limitsOf: termsOf(compared) },
+    );
     return (term) => ratioOfTerm(fit, term, about);
   });
   return { ratios, discordant: ranked.map((one) => discordant(lives, strata, compared.codes, one.level)) };

@@ -31,6 +31,10 @@ export const reasonAgainst = ({ counts, refused, exposure }: Compared, ranked: n
   return tooFewFor(counts.failures[level] as number, counts.failures[0] as number) ?? refused[ranked] ?? null;
 };
 
+/** Terms of the ranked levels: of the others no limits are wanted. */
+export const termsOf = ({ exposure }: Compared): string[] =>
+  exposure.ranked.map(({ level }) => `${exposure.column}=${exposure.levels[level]}`);
+
 /** Whether any ranked level of an exposure may have a ratio. */
 export const anyRatio = (compared: Compared): boolean =>
   compared.exposure.ranked.some((_, ranked) => reasonAgainst(compared, ranked) === null);
@@ -54,7 +58,10 @@ export function crudeRatios(compared: Compared, level: number): Ratio[] {
     const { data, riskSets } = compared.lives.crude;
     const { column, levels } = compared.exposure;
     const covariates = { [column]: { levels, codes: compared.codes } };
-    const fit = coxRegression({ ...data, covariates }, { level, riskSets, concordance: false });
+    const fit = coxRegression(
+      { ...data, covariates },
+      { level, riskSets, concordance: false, limitsOf: termsOf(compared) },
+    );
     return (term) => ratioOfTerm(fit, term, about);
   });
 }
@@ -76,7 +83,10 @@ export function ratiosOfCodes(
     const { data, riskSets } = compared.lives.adjusted;
     // Behind the others: where it is a combination of them, it is the one that cannot be told.
     const covariates = { ...compared.lives.lives.covariates, [compared.exposure.column]: { levels, codes } };
-    const fit = coxRegression({ ...data, covariates }, { level, riskSets, concordance: false });
+    const fit = coxRegression(
+      { ...data, covariates },
+      { level, riskSets, concordance: false, limitsOf: termsOf(compared) },
+    );
     return (term) => ratioOfTerm(fit, term, about);
   });
 }

@@ -41,7 +41,10 @@ export function earlyAndLater(compared: Compared, level: number, cut: number, sa
   const covariates = { ...lives.covariates, [column]: { levels, codes } };
   const split = coxTimeSplit(
     { ...lives, covariates },
-    { covariate: column, level, riskSets: sets, concordance: false },
+    {
+      ...{ covariate: column, level, riskSets: sets, concordance: false },
+      limitsOf: ranked.flatMap((one) => ['early', 'later'].map((when) => `${column}, ${when}=${levels[one.level]}`)),
+    },
   );
   return ranked.map((one, at) => {
     const reason = reasonAgainst(compared, at);

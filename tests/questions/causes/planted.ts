@@ -30,7 +30,7 @@ export function plantedLives(planted: Planted): Life[] {
     const shop = chance(0.5) ? 1 : 0;
     const hidden = hiddenRatio !== 1 && chance(0.5);
     return Array.from({ length: 4 }, (__, end): Life => {
-      const cocked = chance((shares[shop]) * (hidden ? 3 : 1));
+      const cocked = chance(shares[shop] * (hidden ? 3 : 1));
       const dirty = chance(shop === 1 ? 0.5 : 0.1);
       const rate = hazard * (cocked ? ratio : 1) * (shop === 1 ? shopRatio : 1) * (hidden ? hiddenRatio : 1);
       const fails = random.exponential() / rate;
