@@ -1,3 +1,4 @@
+import { checkSpans } from './check-spans.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, toCodes, toNumbers, type Category, type Codes, type SurvivalData } from './survival-data.ts';
 
@@ -26,13 +27,7 @@ export function checkLives(data: SurvivalData): CheckedLives {
   const exit = toNumbers('exit', data.exit, rows);
   const entry = data.entry ? toNumbers('entry', data.entry, rows) : null;
   const weight = data.weight ? toNumbers('weight', data.weight, rows) : null;
-  for (let row = 0; row < rows; row++) {
-    if ((exit[row] as number) < 0) throw new StatisticsError('exit', `is ${exit[row]}, below zero`, row);
-    if (entry && !((exit[row] as number) > (entry[row] as number)))
-      throw new StatisticsError('exit', `is ${exit[row]}, not after its entry ${entry[row]}`, row);
-    if (weight && (weight[row] as number) < 0)
-      throw new StatisticsError('weight', `is ${weight[row]}, below zero`, row);
-  }
+  checkSpans(exit, entry, weight);
   return { rows, exit, entry, weight, group: toGroup(data, rows), cluster: toCluster(data, rows) };
 }
 
@@ -50,13 +45,14 @@ export function toEvents(event: SurvivalData['event'], rows: number, most: numbe
   const codes = new Uint8Array(rows);
   for (let row = 0; row < rows; row++) {
     const code = event[row] as number;
-    if (!(code >= 0 && code <= most) || code !== Math.floor(code))
+    codes[row] = code;
+    // A byte holds whole numbers from 0 to 255 and nothing else.
+    if (codes[row] !== code || code > most)
       throw new StatisticsError(
         'event',
         `is ${code}, not ${most === 1 ? '0 or 1' : `a whole number from 0 to ${most}`}`,
         row,
       );
-    codes[row] = code;
   }
   return codes;
 }

@@ -1,3 +1,4 @@
+import { checkSpans } from './check-spans.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCategory, toCodes, toNumbers, type Category, type Codes, type SurvivalData } from './survival-data.ts';
 
@@ -31,12 +32,8 @@ export function checkSurvival(data: SurvivalData): CheckedSurvival {
     const code = data.event[row] as number;
     if (code !== 0 && code !== 1) throw new StatisticsError('event', `is ${code}, not 0 or 1`, row);
     event[row] = code;
-    if ((exit[row] as number) < 0) throw new StatisticsError('exit', `is ${exit[row]}, below zero`, row);
-    if (entry && !((exit[row] as number) > (entry[row] as number)))
-      throw new StatisticsError('exit', `is ${exit[row]}, not after its entry ${entry[row]}`, row);
-    if (weight && (weight[row] as number) < 0)
-      throw new StatisticsError('weight', `is ${weight[row]}, below zero`, row);
   }
+  checkSpans(exit, entry, weight);
   const strata = data.strata ? toCategory('strata', data.strata, rows) : null;
   const cluster = data.cluster ? toCodes('cluster', data.cluster, rows) : null;
   return { rows, exit, event, entry, weight, strata, cluster };

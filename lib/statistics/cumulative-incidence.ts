@@ -51,11 +51,12 @@ export function cumulativeIncidence(data: SurvivalData, options: CumulativeIncid
   const lives = checkLives(data);
   const event = toEvents(data.event, lives.rows, MOST_CAUSES);
   const causes = chooseCauses(event, options.causes);
-  const order = riskOrder(lives.exit, lives.entry, { count: lives.group.levels.length, codes: lives.group.codes });
+  const parts = { count: lives.group.levels.length, codes: lives.group.codes };
+  const order = riskOrder(lives.exit, lives.entry, parts, event);
   const cluster = lives.cluster ?? (options.robust ? eachRowACluster(lives.rows) : null);
   const labels = clusterLabels(cluster?.count ?? 0);
   return lives.group.levels.flatMap((group, part) => {
-    const all = riskCounts(order, part, event, lives);
+    const all = riskCounts(order, part, lives);
     return causes.map((cause) => {
       const events = causeCounts(order, part, event, lives.weight, cause, all);
       const { incidence, standardError, survival } = aalenJohansen(all, events, variance);

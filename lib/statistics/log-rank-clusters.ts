@@ -1,5 +1,5 @@
 import type { CheckedLives } from './checked-lives.ts';
-import { codesInOrder, GroupRisk, type PackedCodes } from './group-risk.ts';
+import { GroupRisk, type PackedCodes } from './group-risk.ts';
 import type { RiskOrder } from './risk-order.ts';
 import { crossProducts, type ClusterCovariance } from './score-test.ts';
 import { clustersUsed, type Codes } from './survival-data.ts';
@@ -13,13 +13,12 @@ import { clustersUsed, type Codes } from './survival-data.ts';
 export function clusterScores(
   order: RiskOrder,
   lives: CheckedLives,
-  event: Uint8Array,
+  inOrder: PackedCodes,
   cluster: Codes,
   rho: 0 | 1,
 ): ClusterCovariance {
   const groups = lives.group.levels.length;
   const scores = new Float64Array(cluster.count * groups);
-  const inOrder = codesInOrder(order, lives, event);
   const risk = new GroupRisk(groups);
   for (let part = 0; part < order.parts; part++) {
     risk.begin(order, part, inOrder, lives);

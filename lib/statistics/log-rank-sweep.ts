@@ -1,17 +1,19 @@
 import type { CheckedLives } from './checked-lives.ts';
-import { codesInOrder, GroupRisk, type PackedCodes } from './group-risk.ts';
+import { GroupRisk, type PackedCodes } from './group-risk.ts';
 import { LogRankTotals, type LogRankSums } from './log-rank-totals.ts';
 import type { RiskOrder } from './risk-order.ts';
 
-/** One sweep a stratum; O(rows + event times × groups²). `rho` is the power of the pooled survival. */
-export function sweepLogRank(order: RiskOrder, lives: CheckedLives, event: Uint8Array, rho: 0 | 1): LogRankSums {
+/**
+ * One sweep a stratum; O(rows + event times × groups²). `inOrder` are the rows' packed codes in the order of the sweep,
+ * `rho` is the power of the pooled survival.
+ */
+export function sweepLogRank(order: RiskOrder, lives: CheckedLives, inOrder: PackedCodes, rho: 0 | 1): LogRankSums {
   const groups = lives.group.levels.length;
   const totals = new LogRankTotals(groups);
-  const inOrder = codesInOrder(order, lives, event);
   const risk = new GroupRisk(groups);
   for (let part = 0; part < order.parts; part++) {
     risk.begin(order, part, inOrder, lives);
-    if (lives.weight === null) countStratum(order, part, lives.group.codes, inOrder, rho, risk.atRisk, totals);
+    if (lives.weight === null) countStratum(order, part, lives.group.codes, inOrder, rho, risk, totals);
     else weighStratum(order, part, lives.group.codes, lives.weight, inOrder, rho, risk, totals);
   }
   return totals.sums();
@@ -24,11 +26,11 @@ function countStratum(
   codes: Int32Array,
   inOrder: PackedCodes,
   rho: 0 | 1,
-  atRisk: Float64Array,
+  { atRisk, tally }: GroupRisk,
   totals: LogRankTotals,
 ): void {
   const { time, lateRows, lateTime } = order;
-  const { observed } = totals;
+  totals.addTally(tally, rho === 0);
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   let n = atRisk.reduce((sum, lives) => sum + lives, 0);
@@ -40,18 +42,15 @@ function countStratum(
       const group = codes[lateRows[late] as number] as number;
       atRisk[group] = (atRisk[group] as number) + 1;
     }
-    const factor = rho === 0 ? 1 : survival;
     const first = k;
     let d = 0;
     do {
-      const code = inOrder[k] as number;
-      // Adding nothing for a censoring is quicker than a branch that cannot be foretold.
-      observed[code >>> 1] = (observed[code >>> 1] as number) + factor * (code & 1);
-      d += code & 1;
+      d += (inOrder[k] as number) & 1;
       k++;
     } while (k < end && time[k] === now);
     if (d > 0) {
-      totals.addEventTime(atRisk, n, d, factor);
+      totals.addEventTime(atRisk, n, d, rho === 0 ? 1 : survival);
+      if (rho === 1) totals.addObserved(inOrder, first, k, survival);
       survival *= n > d ? (n - d) / n : 0;
     }
     for (let place = first; place < k; place++) {
@@ -73,7 +72,7 @@ function weighStratum(
   totals: LogRankTotals,
 ): void {
   const { rows, time, lateRows, lateTime } = order;
-  const { observed } = totals;
+  const { observed, lives } = totals;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   let survival = 1;
@@ -94,10 +93,15 @@ function weighStratum(
       d += w;
     }
     if (d > 0) {
-      const n = risk.atRisk.reduce((sum, lives) => sum + lives, 0);
+      const n = risk.atRisk.reduce((sum, share) => sum + share, 0);
       totals.addEventTime(risk.atRisk, n, d, factor);
       survival *= n > d ? (n - d) / n : 0;
     }
-    for (; k < next; k++) risk.leave((inOrder[k] as number) >>> 1, weight[rows[k] as number] as number);
+    for (; k < next; k++) {
+      const group = (inOrder[k] as number) >>> 1;
+      const w = weight[rows[k] as number] as number;
+      lives[group] = (lives[group] as number) + w;
+      risk.leave(group, w);
+    }
   }
 }

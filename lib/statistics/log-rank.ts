@@ -1,4 +1,5 @@
-import { checkLives, eachRowACluster, toEvents, type CheckedLives } from './checked-lives.ts';
+import { checkLives, eachRowACluster, toEvents } from './checked-lives.ts';
+import { codesInOrder, packCodes } from './group-risk.ts';
 import { clusterScores } from './log-rank-clusters.ts';
 import { sweepLogRank } from './log-rank-sweep.ts';
 import { chiSquareTail } from './numeric/chi-square-tail.ts';
@@ -78,10 +79,13 @@ export function logRank(data: SurvivalData, options: LogRankOptions = {}): LogRa
   const groups = lives.group.levels;
   const scores = toScores(options.scores, groups.length);
   const strata = data.strata ? toCategory('strata', data.strata, lives.rows) : null;
-  const order = riskOrder(lives.exit, lives.entry, strata && { count: strata.levels.length, codes: strata.codes });
+  const packed = packCodes(lives, event);
+  const parts = strata && { count: strata.levels.length, codes: strata.codes };
+  const order = riskOrder(lives.exit, lives.entry, parts, packed instanceof Uint8Array ? packed : null);
+  const inOrder = codesInOrder(order, packed);
   const rho = weights === 'mantel' ? 0 : 1;
-  const sums = sweepLogRank(order, lives, event, rho);
-  const counts = { weights, groups, lives: groupSizes(lives) } as const;
+  const sums = sweepLogRank(order, lives, inOrder, rho);
+  const counts = { weights, groups, lives: sums.lives } as const;
   const whole = lives.weight === null || lives.weight.every(Number.isInteger);
   const model = whole
     ? testScores(sums, sums.variance, scores)
@@ -89,7 +93,7 @@ export function logRank(data: SurvivalData, options: LogRankOptions = {}): LogRa
   const result = { ...model, ...counts, observed: sums.observed, expected: sums.expected, variance: sums.variance };
   const cluster = lives.cluster ?? (options.robust || !whole ? eachRowACluster(lives.rows) : null);
   if (!cluster) return result;
-  const covariance = clusterScores(order, lives, event, cluster, rho);
+  const covariance = clusterScores(order, lives, inOrder, cluster, rho);
   return { ...result, robust: testClusters(sums, covariance, (variance) => testScores(sums, variance, scores)) };
 }
 
@@ -101,15 +105,6 @@ function toScores(scores: ArrayLike<number> | undefined, groups: number): Float6
     if (!Number.isFinite(score)) throw new StatisticsError('scores', 'is not a finite number', place);
     return score;
   });
-}
-
-function groupSizes({ group, weight }: CheckedLives): Float64Array {
-  const sizes = new Float64Array(group.levels.length);
-  for (let row = 0; row < group.codes.length; row++) {
-    const code = group.codes[row] as number;
-    sizes[code] = (sizes[code] as number) + (weight === null ? 1 : (weight[row] as number));
-  }
-  return sizes;
 }
 
 function testScores(

@@ -72,7 +72,8 @@ export function meanCumulativeFunction(
   const level = toLevel(options.level);
   const interval = toTotalInterval(options.interval);
   const rows = recurrentRows(data);
-  const order = riskOrder(rows.exit, rows.entry, { count: rows.group.levels.length, codes: rows.group.codes });
+  const parts = { count: rows.group.levels.length, codes: rows.group.codes };
+  const order = riskOrder(rows.exit, rows.entry, parts, rows.event);
   const ofSubjects = clusterLabels(rows.subject.count);
   const ofClusters = clusterLabels(rows.cluster?.count ?? 0);
   return rows.group.levels.map((group, part) => {
@@ -104,7 +105,7 @@ interface EventSteps {
 }
 
 function eventSteps(order: RiskOrder, part: number, rows: RecurrentRows): EventSteps {
-  const all = riskCounts(order, part, rows.event, rows);
+  const all = riskCounts(order, part, rows);
   const totals = eventTotals(order, part, rows, all.time);
   const places = Uint32Array.from(totals.keys()).filter((place) => (totals[place] as number) > 0);
   const pick = (values: Float64Array): Float64Array => Float64Array.from(places, (place) => values[place] as number);

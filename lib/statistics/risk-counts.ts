@@ -19,15 +19,15 @@ export interface RiskCounts {
 /**
  * Sweeps one part in O(its rows). Where all at risk fail together, `events` equals `atRisk` exactly
  * even with fractional weights, so that the curve reaches zero and not a rounding error above it;
- * weights are summed with compensation (Knuth's two-sum) for the same reason.
+ * weights are summed with compensation (Knuth's two-sum) for the same reason. The order's marks are
+ * the rows' events.
  */
 export function riskCounts(
   order: RiskOrder,
   part: number,
-  event: Uint8Array,
   { entry, weight }: { readonly entry: Float64Array | null; readonly weight: Float64Array | null },
 ): RiskCounts {
-  return weight === null ? countRows(order, part, event) : weighRows(order, part, event, entry, weight);
+  return weight === null ? countRows(order, part) : weighRows(order, part, entry, weight);
 }
 
 const roomFor = (places: number) => ({
@@ -39,15 +39,14 @@ const roomFor = (places: number) => ({
 });
 
 /** Every row counts once: whole numbers throughout, so nothing needs care but speed. */
-function countRows(order: RiskOrder, part: number, event: Uint8Array): RiskCounts {
-  const { rows, time: exits, lateTime } = order;
+function countRows(order: RiskOrder, part: number): RiskCounts {
+  const { marks, time: exits, lateTime } = order;
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   let late = order.lateStart[part] as number;
   let lives = end - start - (lateEnd - late);
-  const counts = roomFor(distinctTimes(exits, start, end));
-  const { time, atRisk, entered, events, censored } = counts;
+  const { time, atRisk, entered, events, censored } = roomFor(distinctTimes(exits, start, end));
   let emptiedAt = NaN;
   for (let place = 0, k = start; k < end; place++) {
     const now = exits[k] as number;
@@ -59,7 +58,7 @@ function countRows(order: RiskOrder, part: number, event: Uint8Array): RiskCount
     let failed = 0;
     do {
       // 1 for any cause, 0 for none, without a branch that nothing could foretell.
-      failed += ((event[rows[k] as number] as number) + 255) >> 8;
+      failed += ((marks[k] as number) + 255) >> 8;
       k++;
     } while (k < end && exits[k] === now);
     time[place] = now;
@@ -70,23 +69,16 @@ function countRows(order: RiskOrder, part: number, event: Uint8Array): RiskCount
     if (lives === 0 && k < end && Number.isNaN(emptiedAt)) emptiedAt = now;
   }
   if (end > start) entered[0] = atRisk[0] as number;
-  return { ...counts, emptiedAt: Number.isNaN(emptiedAt) ? null : emptiedAt };
+  return { time, atRisk, entered, events, censored, emptiedAt: Number.isNaN(emptiedAt) ? null : emptiedAt };
 }
 
-function weighRows(
-  order: RiskOrder,
-  part: number,
-  event: Uint8Array,
-  entry: Float64Array | null,
-  weight: Float64Array,
-): RiskCounts {
-  const { rows, time: exits, lateRows, lateTime, firstExit } = order;
+function weighRows(order: RiskOrder, part: number, entry: Float64Array | null, weight: Float64Array): RiskCounts {
+  const { rows, marks, time: exits, lateRows, lateTime, firstExit } = order;
   const start = order.start[part] as number;
   const end = order.start[part + 1] as number;
   const lateEnd = order.lateStart[part + 1] as number;
   const places = distinctTimes(exits, start, end);
-  const counts = roomFor(places);
-  const { time, atRisk, entered, events, censored } = counts;
+  const { time, atRisk, entered, events, censored } = roomFor(places);
   // `lives` counts rows of positive weight; the number at risk is sum + rest.
   const sum = new Float64Array(2);
   let lives = 0;
@@ -113,11 +105,10 @@ function weighRows(
     let failures = 0;
     let leavers = 0;
     for (; k < end && exits[k] === now; k++) {
-      const row = rows[k] as number;
-      const w = weight[row] as number;
+      const w = weight[rows[k] as number] as number;
       const count = w > 0 ? 1 : 0;
       leavers += count;
-      if (event[row] === 0) left += w;
+      if (marks[k] === 0) left += w;
       else {
         failed += w;
         failures += count;
@@ -134,7 +125,7 @@ function weighRows(
     else add(sum, -(failed + left));
     if (lives === 0 && emptiedAt === null && place < places - 1) emptiedAt = now;
   }
-  return { ...counts, emptiedAt };
+  return { time, atRisk, entered, events, censored, emptiedAt };
 }
 
 const total = (sum: Float64Array): number => (sum[0] as number) + (sum[1] as number);

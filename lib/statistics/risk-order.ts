@@ -1,4 +1,4 @@
-import { radixOrder, wholeSpread } from './numeric/radix-order.ts';
+import { fetchMarks, radixOrder, wholeSpread, type SortedParts } from './numeric/radix-order.ts';
 import { sortTogether } from './numeric/sort-order.ts';
 import type { Codes } from './survival-data.ts';
 
@@ -13,6 +13,8 @@ export interface RiskOrder {
   /** exit of each of `rows`. */
   readonly time: Float64Array;
   readonly start: Uint32Array;
+  /** The mark of each of `rows`; empty when none were given. */
+  readonly marks: Uint8Array;
   /** Rows that enter at or after the first exit of all, by part, then entry; the others are at risk from the start. */
   readonly lateRows: Uint32Array;
   /** entry of each of `lateRows`. */
@@ -24,18 +26,25 @@ export interface RiskOrder {
 
 /**
  * Lays out rows for the sweeps; O(rows) for the times of real lives. Where times are not whole numbers
- * rows are split into parts before they are sorted: each part then fits the processor's cache.
+ * rows are split into parts before they are sorted: each part then fits the processor's cache. `marks` is a
+ * byte of each row (its event, say) that the sweeps will read: it travels with the row.
  */
-export function riskOrder(exit: Float64Array, entry: Float64Array | null, part: Codes | null): RiskOrder {
+export function riskOrder(
+  exit: Float64Array,
+  entry: Float64Array | null,
+  part: Codes | null,
+  marks: Uint8Array | null = null,
+): RiskOrder {
   const parts = part ? part.count : 1;
-  const byExit = sortedParts(exit, null, part, parts);
-  const firstExit = smallest(exit);
-  const byEntry = sortedParts(entry ?? exit, lateEntrants(entry, firstExit), part, parts);
+  const byExit = sortedParts(exit, null, part, parts, marks);
+  const firstExit = firstOf(byExit);
+  const byEntry = sortedParts(entry ?? exit, lateEntrants(entry, firstExit), part, parts, null);
   return {
     parts,
     rows: byExit.order,
     time: byExit.values,
     start: byExit.start,
+    marks: byExit.marks,
     lateRows: byEntry.order,
     lateTime: byEntry.values,
     lateStart: byEntry.start,
@@ -43,9 +52,13 @@ export function riskOrder(exit: Float64Array, entry: Float64Array | null, part: 
   };
 }
 
-function smallest(values: Float64Array): number {
+/** The smallest value of all parts. */
+function firstOf({ values, start }: SortedParts): number {
   let least = Infinity;
-  for (let row = 0; row < values.length; row++) if ((values[row] as number) < least) least = values[row] as number;
+  for (let part = 0; part + 1 < start.length; part++) {
+    const first = start[part] as number;
+    if (first < (start[part + 1] as number)) least = Math.min(least, values[first] as number);
+  }
   return least;
 }
 
@@ -60,18 +73,18 @@ function lateEntrants(entry: Float64Array | null, firstExit: number): Uint32Arra
   return rows.subarray(0, count);
 }
 
-interface Parts {
-  readonly values: Float64Array;
-  readonly order: Uint32Array;
-  readonly start: Uint32Array;
-}
-
 /** The given rows (all when null) by part and, within each, by value; ties in row order. */
-function sortedParts(column: Float64Array, rows: Uint32Array | null, part: Codes | null, parts: number): Parts {
+function sortedParts(
+  column: Float64Array,
+  rows: Uint32Array | null,
+  part: Codes | null,
+  parts: number,
+  marks: Uint8Array | null,
+): SortedParts {
   const codes = parts > 1 && part ? part.codes : null;
-  const start = startOfParts(rows, codes, column.length, parts);
   const spread = wholeSpread(column, rows, parts);
-  if (spread) return { ...radixOrder(column, rows, codes, parts, spread), start };
+  if (spread) return radixOrder({ column, rows, codes, parts, marks }, spread);
+  const start = startOfParts(rows, codes, column.length, parts);
   const count = rows ? rows.length : column.length;
   const next = start.slice();
   const values = new Float64Array(count);
@@ -88,7 +101,7 @@ function sortedParts(column: Float64Array, rows: Uint32Array | null, part: Codes
     const [from, to] = [start[code] as number, start[code + 1] as number];
     sortTogether(values.subarray(from, to), order.subarray(from, to));
   }
-  return { values, order, start };
+  return { values, order, start, marks: marks ? fetchMarks(marks, order) : new Uint8Array(0) };
 }
 
 /** Where each part's rows begin, and the number of rows at the end. */
