@@ -56,7 +56,11 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, values.map, streams);
   try {
-    const finding = await ask(source, question, view, undefined, { unitSystem: units });
+    const finding = await ask(source, question, view, undefined, {
+      unitSystem: units,
+      onProgress: ({ done, of, doing }) => streams.progress?.(`${doing}: ${done} of ${of}`),
+    });
+    streams.progress?.('');
     streams.out(
       values.json
         ? JSON.stringify(finding, null, 2)

@@ -8,4 +8,6 @@ export class NothingUsable extends Error {}
 export interface Streams {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** How far a long answer is, where somebody watches; each overwrites the one before. */
+  readonly progress?: (text: string) => void;
 }

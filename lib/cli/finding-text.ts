@@ -1,4 +1,4 @@
-import { findingTable } from '../charts/index.ts';
+import { findingTable, groupSays } from '../charts/index.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { textTable } from './text-table.ts';
@@ -18,6 +18,17 @@ export function findingTableText(finding: Finding, units: UnitSystem): string {
   return [textTable(head, body), ...notes.map((note, index) => `[${index + 1}] ${note}`)].join('\n');
 }
 
+/** What is said of single groups, where something is. */
+function notesOf({ groups }: Finding): string[] {
+  const told = groups.filter(({ lives, notes = [] }) => lives > 0 && notes.length > 0);
+  if (told.length === 0) return [];
+  return [
+    'Each by itself',
+    ...told.flatMap(({ by, notes = [] }) => [groupSays(by), ...notes.map((note) => `  - ${note}`)]),
+    '',
+  ];
+}
+
 /** A finding in words, its numbers, its doubts with the failing ones first, and the cautions. */
 export function findingText(finding: Finding, units: UnitSystem): string {
   const doubts = finding.doubts.map(
@@ -33,6 +44,7 @@ export function findingText(finding: Finding, units: UnitSystem): string {
     '',
     findingTableText(finding, units),
     '',
+    ...notesOf(finding),
     'Doubts († stands against the answer or cannot be told, · was checked and holds)',
     ...doubts,
     '',

@@ -9,6 +9,7 @@ hubcause read   <files or folder> --propose-map FILE
 hubcause lives  <records> [--map FILE]… [--component C] [--out lives.parquet|.arrow|.csv]
 hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
+                [--outcome component|any|lining] [--early MILES] [--deviation CODE]
                 [--installed-from DAY] [--installed-to DAY] [--attribution installing|finding]
                 [--units us|metric] [--json | --table]
 hubcause demo   [--messy] [--units N] [--seed S] --out FOLDER
