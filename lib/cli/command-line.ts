@@ -1,3 +1,4 @@
+import { harmlessText } from './harmless-text.ts';
 import { run } from './main.ts';
 
 // A reader that closes early (`| head`) is no failure of ours.
@@ -7,6 +8,9 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 process.exitCode = await run(process.argv.slice(2), {
-  out: (text) => process.stdout.write(`${text}\n`),
-  err: (text) => process.stderr.write(`${text}\n`),
+  out: (text) => process.stdout.write(`${harmlessText(text)}\n`),
+  err: (text) => process.stderr.write(`${harmlessText(text)}\n`),
+  ...(process.stderr.isTTY
+    ? { progress: (text: string) => process.stderr.write(`\r\u001b[K${harmlessText(text)}`) }
+    : {}),
 });

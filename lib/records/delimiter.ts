@@ -29,6 +29,7 @@ function evenness(head: Uint8Array, last: boolean, delimiter: number): number {
   for (let read = 0; read < topRows && reader.next(); read++) {
     if (!reader.broken) rows.set(reader.cells.count, (rows.get(reader.cells.count) ?? 0) + 1);
   }
+  if (rows.size === 0 && reader.line > 0) return 0;
   // A head that is all one unfinished row.
   if (rows.size === 0) return head.filter((byte) => byte === delimiter).length;
   const read = [...rows.values()].reduce((sum, count) => sum + count, 0);

@@ -3,6 +3,9 @@ import { chunksOf, type ByteStream, type Chunks, type RecordSource } from './rec
 /** Beyond this a file that has to be held whole is not held. */
 const largestHeld = 2 ** 30;
 
+/** Of a packed file less is held than of one that is not: a few bytes of it may become very many. */
+export const mostUnpacked = (packedBytes: number): number => Math.min(largestHeld, Math.max(2 ** 27, packedBytes * 50));
+
 /** Bytes that can be read from any place, as files are that keep their table of contents at their end. */
 export interface SourceBytes {
   readonly size: number;

@@ -1,7 +1,7 @@
 import { createSHA256 } from 'hash-wasm';
 import { fileContent, sniffedBytes, type ToldContent } from './file-content.ts';
 import { chunksOf, type Chunks, type RecordSource } from './record-source.ts';
-import { heldBytes, joined, partedBytes, pieces, type SourceBytes } from './source-bytes.ts';
+import { heldBytes, joined, mostUnpacked, partedBytes, pieces, type SourceBytes } from './source-bytes.ts';
 import { gunzipped, utf8Of } from './transcoding.ts';
 
 /** What a source holds, unpacked where it is a gzip. */
@@ -69,7 +69,7 @@ export class SourceReading {
 
   async #bytes(chunks: Chunks): Promise<SourceBytes> {
     const { size, part } = this.source;
-    if (this.#unpacked || !part) return heldBytes(joined(await pieces(chunks)));
+    if (this.#unpacked || !part) return heldBytes(joined(await pieces(chunks, mostUnpacked(size))));
     this.#weight = 0.5;
     return partedBytes(size, part, (count) => {
       this.signal?.throwIfAborted();

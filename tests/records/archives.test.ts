@@ -91,6 +91,13 @@ describe('an archive is refused', () => {
     expect(why).toMatch(/^would unpack to \d+ times its size, as no table does/);
   });
 
+  it('where a gzip would have to be held and unpacks to hundreds of times its size', async () => {
+    const zeros = Buffer.alloc(2 ** 27 + 1);
+    zeros.write('PAR1');
+    const [[, why] = []] = await refusals('units.parquet.gz', new Uint8Array(gzipSync(zeros)));
+    expect(why).toMatch(/more than 134217728 bytes, which is more than can be held at once/);
+  });
+
   it('where a file is longer than was said', async () => {
     const said = zipOf([{ name: 'units.csv', content: units + '9,steer\n'.repeat(100_000) }], { size: 30 });
     const [[, why] = []] = await refusals('a.zip', said);

@@ -40,6 +40,12 @@ describe('the delimiter is told', () => {
   });
 });
 
+it('the delimiter is told where every cell is quoted and lists stand in many of them', async () => {
+  const lists = Array.from({ length: 400 }, (_, at) => `"${at}","steer;drive;drive","a;b;c;d;e"`).join('\n');
+  const { account } = await read(`"unit_id","axle_roles","duty"\n${lists}\n`);
+  expect(counts(account)).toEqual([400, 400, 0]);
+});
+
 describe('headers are found', () => {
   it.each([
     ['below titles', `Fleet list\nNorth shop,,\nPrinted,2024-05-01,\n\n${head}\n`, 5],
