@@ -11,9 +11,9 @@ import { causesColumns } from './causes/causes-columns.ts';
 import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
 import { mixColumns } from './mix.ts';
-import { intensityStatement } from './record-quality/inspection-intensity.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
+import { checksStatement } from './shops/checks-of-lives.ts';
 import { findingShopsStatement } from './shops/finding-shops.ts';
 import { severeEventsStatement } from './shops/severe-events.ts';
 import { shopsColumns } from './shops/shops-columns.ts';
@@ -68,7 +68,7 @@ function shopsStatements(view: View, fromRecords: boolean): Readonly<Record<stri
     ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
     ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
     ...(fromRecords
-      ? { finders: findingShopsStatement(component), checks: intensityStatement, severe: severeEventsStatement }
+      ? { finders: findingShopsStatement(component), checks: checksStatement(component), severe: severeEventsStatement }
       : {}),
   };
 }

@@ -1,8 +1,8 @@
 import { shortCautions } from '../../shared/cautions.ts';
 import { shownLimits, type Doubt, type Estimate, type Finding } from '../../shared/finding.ts';
-import { run, type Asking } from './asking.ts';
+import type { Asking } from './asking.ts';
 import { verdictOnComparison, type Verdict } from './firmness.ts';
-import { inspectionIntensity, intensityStatement } from './record-quality/inspection-intensity.ts';
+import { checksByGroup } from './shops/checks-of-lives.ts';
 import { comebacks } from './shops/comebacks.ts';
 import { likeForLike } from './shops/like-for-like.ts';
 import { quartersOf } from './shops/quarters.ts';
@@ -20,14 +20,14 @@ import { liesApart, namedGroup, shopsAnswer, shopWords, titleOf } from './words/
  * without: 1 is the average of all shops on like work. Counted of replacement lives with a known start.
  */
 export async function shops(asking: Asking): Promise<Finding> {
-  const { view, source, signal } = asking;
+  const { view, signal } = asking;
   const evidence = await shopsEvidence(asking);
   const { failure: event } = shopWords(evidence.asked);
   signal?.throwIfAborted();
   const alike = likeForLike(evidence, view.level, signal);
   const shrunken = alike && shrunkenRatios(alike.plain);
   const groups = shopGroups({ view, evidence, alike, shrunken, event, comebacks: await comebacks(asking, evidence) });
-  const checks = source.fromRecords ? inspectionIntensity(await run(asking, intensityStatement)) : null;
+  const checks = await checksByGroup(asking, evidence);
   const byFinder = evidence.compared === 'shop' && view.attribution === 'finding' && evidence.foundBy !== null;
   const quarters = alike ? quartersOf(evidence, alike.plain) : [];
   signal?.throwIfAborted();

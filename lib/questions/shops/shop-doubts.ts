@@ -1,5 +1,4 @@
 import type { Doubt } from '../../../shared/finding.ts';
-import type { InspectionIntensity } from '../../../shared/record-quality.ts';
 import type { Asking } from '../asking.ts';
 import { doubt, failingFirst } from '../doubts/doubt.ts';
 import { fewFailures } from '../doubts/few-failures.ts';
@@ -8,6 +7,7 @@ import { estimatedMiles } from '../doubts/shares.ts';
 import { attributeName } from '../words/group-words.ts';
 import { listed, sentenceCase } from '../words/share-words.ts';
 import { namedGroup, shopWords } from '../words/shops-answer.ts';
+import type { GroupChecks } from './checks-of-lives.ts';
 import { isOneGroup } from './compared-groups.ts';
 import { commonGroundDoubt, manyCompared, spreadDoubt } from './doubts/apart-by-chance.ts';
 import { sameThroughout } from './doubts/by-age.ts';
@@ -28,7 +28,7 @@ export interface ShopChecks {
   readonly groups: readonly ShopGroup[];
   readonly quarters: readonly Quarter[];
   /** Null where no inspections stand behind the lives. */
-  readonly checks: readonly InspectionIntensity[] | null;
+  readonly checks: readonly GroupChecks[] | null;
   readonly byFinder: boolean;
 }
 
@@ -45,7 +45,7 @@ export function shopDoubts(of: ShopChecks): Doubt[] {
     commonGroundDoubt(groups),
     manyCompared(compared),
     spreadDoubt(of.alike, of.shrunken, compared),
-    evidence.compared === 'shop' ? lookedAtAlike(of.checks, compared) : null,
+    lookedAtAlike(of.checks, compared),
     recordedAlike(compared),
     fittedAndFound(evidence, of.byFinder, asking.view.attribution === 'finding'),
     notKnown(evidence),

@@ -102,7 +102,24 @@ describe('who is looked at', () => {
   test('checks are counted by the miles that the lives of each shop ran', async () => {
     const doubt = doubtOf(await answer(), 'Looked at alike');
     expect(doubt?.state).toBe('fails');
-    expect(doubt?.detail).toContain('“Fit”');
+    // Seals fitted at 10,000 run to their leak or to 100,000; those that Mend fits after a leak from there on.
+    const until = (place: number) => (leaks(place) ? 20_000 + 500 * place : 100_000);
+    const places = names.map((_, place) => place);
+    const first = places.map((place) => ({ place, from: 10_000, to: until(place) }));
+    const then = places.filter(leaks).map((place) => ({ place, from: until(place) + 100, to: 100_000 }));
+    const rate = (lives: typeof first) => {
+      const checks = lives.flatMap(({ place, from, to }) =>
+        [10, 20, 30, 40, 50, 60, 70]
+          .filter((thousand) => place % 2 === 0 || thousand === 40)
+          .filter((thousand) => thousand * 1000 + 500 > from && thousand * 1000 + 500 <= to),
+      );
+      const miles = lives.reduce((sum, { from, to }) => sum + to - from, 0);
+      return ((checks.length / miles) * 100_000).toPrecision(2);
+    };
+    const fit = rate(first.filter(({ place }) => place % 2 === 0));
+    const mend = rate([...first.filter(({ place }) => place % 2 === 1), ...then]);
+    expect(doubt?.detail).toContain(`“Fit” are checked ${fit} times`);
+    expect(doubt?.detail).toContain(`“Mend” ${mend} times`);
   });
 });
 

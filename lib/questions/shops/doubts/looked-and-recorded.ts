@@ -1,8 +1,8 @@
 import type { Doubt } from '../../../../shared/finding.ts';
-import type { InspectionIntensity } from '../../../../shared/record-quality.ts';
 import { doubt, failsIf } from '../../doubts/doubt.ts';
 import { percent } from '../../words/share-words.ts';
 import { ratioText } from '../../words/wording.ts';
+import type { GroupChecks } from '../checks-of-lives.ts';
 import type { ShopGroup } from '../shop-group.ts';
 import type { ShopsEvidence } from '../shops-evidence.ts';
 
@@ -11,24 +11,18 @@ const most = { intensity: 2, told: 0.3 };
 /** Fewer miles than this say nothing of how often somebody looks. */
 const leastMiles = 100_000;
 
-/** A leak is found where somebody looks: checks of the lives each shop installed, by the miles they ran. */
-export function lookedAtAlike(
-  checks: readonly InspectionIntensity[] | null,
-  compared: readonly ShopGroup[],
-): Doubt | null {
+/** A leak is found where somebody looks: checks of the lives of each, by the miles they ran. */
+export function lookedAtAlike(checks: readonly GroupChecks[] | null, compared: readonly ShopGroup[]): Doubt | null {
   const settledBy = 'checks written down at like intervals whoever installed';
   const name = 'Looked at alike';
-  if (checks === null)
-    return doubt(
-      name,
-      'cannot-tell',
-      'No inspections stand behind these lives: who is looked at more often cannot be told.',
-      settledBy,
-    );
-  const labels = new Set(compared.map(({ group }) => group.label));
-  const rates = checks
-    .filter(({ by, value, miles }) => by === 'shop' && labels.has(value) && miles >= leastMiles)
-    .map(({ value, checks: seen, miles }) => ({ value, rate: (seen / miles) * leastMiles }))
+  if (checks === null) {
+    const detail = 'No inspections stand behind these lives: who is looked at more often cannot be told.';
+    return doubt(name, 'cannot-tell', detail, settledBy);
+  }
+  const rates = compared
+    .map(({ group, place }) => ({ label: group.label, ...(checks[place] as GroupChecks) }))
+    .filter(({ miles }) => miles >= leastMiles)
+    .map(({ label, checks: seen, miles }) => ({ label, rate: (seen / miles) * leastMiles }))
     .sort((a, b) => a.rate - b.rate);
   const [least, last] = [rates[0], rates.at(-1)];
   if (!least || !last || rates.length < 2) return null;
@@ -36,7 +30,7 @@ export function lookedAtAlike(
     return doubt(name, 'cannot-tell', 'No check is written down of any wheel end compared.', settledBy);
   const fails = last.rate >= most.intensity * least.rate;
   const seldom = least.rate === 0 ? 'never' : `${ratioText(least.rate)} times`;
-  const says = `Wheel ends installed by “${last.value}” are checked ${ratioText(last.rate)} times per 100,000 miles, those by “${least.value}” ${seldom}`;
+  const says = `Wheel ends of “${last.label}” are checked ${ratioText(last.rate)} times per 100,000 miles, those of “${least.label}” ${seldom}`;
   const so = fails ? ': where nobody looks, leaks are found later or not at all' : '';
   return doubt(name, failsIf(fails), `${says}${so}.`, settledBy);
 }
