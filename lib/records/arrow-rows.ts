@@ -1,5 +1,5 @@
 import { AsyncRecordBatchFileReader, DataType, RecordBatchReader, Table, Type } from 'apache-arrow';
-import type { Field, RecordBatch, Schema } from 'apache-arrow';
+import type { Field, RecordBatch, Schema, Vector } from 'apache-arrow';
 import { decodeArrow } from '../engine/arrow-decode.ts';
 import { boundArrowMetadata } from './arrow-bounds.ts';
 import { listed } from './listed.ts';
@@ -104,8 +104,9 @@ async function readBatches({ schema, batches, held }: Batches, openRows: OpenRow
   let line = 1;
   for await (const batch of batches) {
     // A row takes a bit at the least.
-    if (batch.numRows > held() * 8) throw new Error('it says that it has more rows than it can hold');
-    const columns = fields.map((field, index) => (faults[index] === null ? textsOf(batch, field, index) : []));
+    const most = held() * 8;
+    if (batch.numRows > most) throw new Error('it says that it has more rows than it can hold');
+    const columns = fields.map((field, index) => (faults[index] === null ? textsOf(batch, field, index, most) : []));
     let index = 0;
     const row = new TextRow(
       () => columns.length,
@@ -149,11 +150,13 @@ const unreadKinds: ReadonlySet<Type> = new Set([
 ]);
 const isUnread = ({ typeId }: DataType): boolean => unreadKinds.has(typeId);
 
-/** A column as texts, null being blank. */
-function textsOf(batch: RecordBatch, { name, type }: Field, index: number): (string | null)[] {
+/** A column as texts, null being blank. @param most values that the file has room for */
+function textsOf(batch: RecordBatch, { name, type }: Field, index: number, most: number): (string | null)[] {
   const vector = batch.getChildAt(index);
   if (!vector) throw new Error(`column ${name} is missing from a batch of rows`);
-  if (isList(type)) return Array.from(vector, listText);
+  const words = vector.data.map(({ dictionary }) => dictionary?.length ?? 0);
+  if (Math.max(vector.length, ...words) > most) throw new Error(`its column ${name} has more values than it can hold`);
+  if (isList(type)) return listTexts(vector, most);
   // To the last digit, of which a number would lose some.
   if (DataType.isInt(type) && type.bitWidth === 64)
     return Array.from(vector, (value: bigint | null) => value?.toString() ?? null);
@@ -166,4 +169,11 @@ function textsOf(batch: RecordBatch, { name, type }: Field, index: number): (str
 
 const isList = (type: DataType): boolean => DataType.isList(type) || DataType.isFixedSizeList(type);
 
-const listText = (words: Iterable<unknown> | null): string | null => (words === null ? null : [...words].join(';'));
+function listTexts(vector: Vector, most: number): (string | null)[] {
+  let left = most;
+  return Array.from(vector, (words: Vector | null) => {
+    left -= words?.length ?? 0;
+    if (left < 0) throw new Error('its lists have more values than it can hold');
+    return words === null ? null : [...words].join(';');
+  });
+}

@@ -10,14 +10,17 @@ import { validTables, type TextTable, type ValidTables } from './valid-tables.ts
 
 let tables: ValidTables | undefined;
 
-/** The case of a number: the same for ever for one seed, whatever cases ran before it. */
-export async function makeCase(seed: number, number: number): Promise<FuzzCase> {
+/**
+ * The case of a number: the same for ever for one seed, whatever cases ran before it.
+ * @param rebuilt whether lives are to be made of it, for which one table is not enough
+ */
+export async function makeCase(seed: number, number: number, rebuilt: boolean): Promise<FuzzCase> {
   const random = new Random(seed, number);
   const { canonical, foreign } = (tables ??= validTables());
   const mapped = random.chance(0.2) ? pick(random, foreign) : null;
   const table = someRows(mapped?.table ?? pick(random, canonical), random);
   const route: Route = pickWeighed(random, routes);
-  const beside = companions(table, canonical, random);
+  const beside = random.chance(0.35) || rebuilt ? companions(table, canonical, random) : [];
   const { file, format, mutations, truth, maps } = await route.spoil({
     table,
     map: mapped?.map ?? null,

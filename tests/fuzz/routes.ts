@@ -156,8 +156,9 @@ const byArchive: Route = {
         return { name: one.name + ending, content: bytes };
       }),
     );
-    if (random.chance(0.3))
-      parts.push({ name: 'book.xlsx', content: bookOfTables({ units: beside[0]!, Notes: table }, random) });
+    const [units] = beside;
+    if (units && random.chance(0.3))
+      parts.push({ name: 'book.xlsx', content: bookOfTables({ units, Notes: table }, random) });
     const mutation = pickWeighed(random, archiveMutations);
     const { parts: spoilt, pack } = mutation.apply({ parts, pack: (all) => zipOf(all) }, random);
     return {

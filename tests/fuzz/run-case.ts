@@ -24,11 +24,12 @@ export interface CaseResult {
 
 /** Makes a case, reads it as the app and the command line do, and holds it to the laws. */
 export async function runCase(engine: Engine, seed: number, number: number): Promise<CaseResult> {
-  const fuzz = await makeCase(seed, number);
+  const rebuild = number % rebuiltEvery === 0;
+  const fuzz = await makeCase(seed, number, rebuild);
   const { format, mutations } = fuzz;
   const memory = process.resourceUsage().maxRSS;
   const start = process.cpuUsage();
-  const told = await judged(engine, fuzz, number % rebuiltEvery === 0).catch((error: unknown) => ({
+  const told = await judged(engine, fuzz, rebuild).catch((error: unknown) => ({
     outcome: 'refused' as const,
     broken: [`threw ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`],
   }));

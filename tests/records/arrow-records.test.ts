@@ -134,6 +134,15 @@ describe.each(['file', 'stream'] as const)('an Arrow %s', (kind) => {
     }
   });
 
+  it('is refused where its lists say that they hold millions of values', async () => {
+    const bytes = tableToIPC(services, kind).slice();
+    // Where the lists of `replaced` begin and end: two words, none, one.
+    const at = Buffer.from(bytes).indexOf(Buffer.from(Int32Array.of(0, 2, 2, 3).buffer));
+    new DataView(bytes.buffer).setInt32(at + 12, 0x7fff_ffff, true);
+    const report = await readRecords(engine, [source('services.arrow', bytes)]);
+    expect(accountOf(report, 'services.arrow').refused).toMatch(/its lists have more values than it can hold$/);
+  });
+
   it('has only the rows set aside in which a day or a number cannot be', async () => {
     const bytes = tableToIPC(
       new Table({

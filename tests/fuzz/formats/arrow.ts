@@ -23,7 +23,7 @@ const allFilled = (texts: readonly string[], like: RegExp): boolean =>
   texts.some((text) => text !== '') && texts.every((text) => text === '' || like.test(text));
 
 /** Texts as what they look like, or as texts or words kept once. */
-function vectorOf(texts: readonly string[], typed: boolean, random: Random): Vector {
+function vectorOf(texts: readonly string[], at: number, typed: boolean, random: Random): Vector {
   const known = texts.map((text) => (text === '' ? null : text));
   if (typed && allFilled(texts, /^(19|20)\d\d-(0\d|1[0-2])-([01]\d|2[0-8])$/))
     return vectorFromArray(
@@ -40,7 +40,7 @@ function vectorOf(texts: readonly string[], typed: boolean, random: Random): Vec
       known.map((text) => text?.split(';') ?? null),
       new List(new Field('item', new Utf8(), true)),
     );
-  return vectorFromArray(known, random.chance(0.3) ? new Dictionary(new Utf8(), new Int32()) : new Utf8());
+  return vectorFromArray(known, random.chance(0.3) ? new Dictionary(new Utf8(), new Int32(), at) : new Utf8());
 }
 
 /** A table that may have one name twice, in one block of rows or two. */
@@ -66,6 +66,7 @@ const arrow = (kind: 'file' | 'stream'): Writer => ({
     const columns = headers.map((_, at) =>
       vectorOf(
         rows.map((row) => row[at] ?? ''),
+        at,
         typed,
         random,
       ),

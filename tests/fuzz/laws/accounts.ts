@@ -41,7 +41,7 @@ function* messages({ aside, report }: CaseRead) {
     if (!(row >= 1)) yield `a row set aside has no number: ${at}`;
     if (reason === '' || accepted === '')
       yield `${at} is set aside without a reason, or without what would be accepted`;
-    if (ofPrograms.test(reason)) yield `${at} is set aside in a program's words: ${reason}`;
+    if (ofPrograms.test(reason.replaceAll(/"[^"]*"/g, ''))) yield `${at} is set aside in a program's words: ${reason}`;
     if (value !== '' && column === '') yield `${at} has a value of no column`;
     if (column !== '' && value.trim() !== '' && original === '') yield `${at} is set aside without its text`;
   }
