@@ -38,6 +38,13 @@ export function assignColumns(table: TableName, profiles: readonly ColumnProfile
     found.set(ours, { ours, profile, confidence: Math.min(1, score), why });
     used.add(profile.place);
   }
+  const [day, ...days] = profiles.filter(({ place, header, filled, dates }) => {
+    const free = !used.has(place) && filled > 0 && dates > 0.9;
+    return free && dayNote(header).bonus === 0;
+  });
+  // No header says it, but no other column can be it either.
+  if (columns.has('date') && !found.has('date') && day && days.length === 0)
+    found.set('date', { ours: 'date', profile: day, confidence: 0.5, why: 'it is the one column of days' });
   return placesSettled([...found.values()]);
 }
 

@@ -22,7 +22,7 @@ export interface ColumnProfile {
   readonly numbers: number;
   /** Share of the different texts that say something of a place on a vehicle, and nothing else. */
   readonly places: number;
-  /** Whether every filled cell is different, and so are the pairs with the cells of another column. */
+  /** Whether every filled cell is different, but for rows that are there twice; and so are the pairs with the cells of another column. */
   readonly unique: boolean;
   pairsWith(other: { readonly place: number }): boolean;
   /** Median, least and greatest of the numbers that are not zero; NaN where there are none. */
@@ -71,13 +71,36 @@ export function profileOf(
     serials: share((text) => /^[2-6]\d{4}(\.\d+)?$/.test(text)),
     numbers: share((text) => numberOf(text, decimal) !== null),
     places: looked.length === 0 ? 0 : looked.filter(([text]) => saysPlace(text)).length / looked.length,
-    unique: filled > 1 && counted.size === filled,
-    pairsWith: (other) =>
-      new Set(rows.map((row) => `${row[place] ?? ''}\u001f${row[other.place] ?? ''}`)).size === rows.length,
+    unique: filled > 1 && counted.size > leastDifferent * filled && repeatsAreRows(rows, place, counted),
+    pairsWith: (other) => differentIn(rows, [place, other.place]) === differentIn(rows),
     median: sorted[sorted.length >> 1] ?? NaN,
     least: sorted[0] ?? NaN,
     greatest: sorted.at(-1) ?? NaN,
   };
+}
+
+/** How many rows are different, as a whole or in some of their cells. */
+const differentIn = (rows: readonly (readonly string[])[], places?: readonly number[]): number =>
+  new Set(rows.map((row) => (places?.map((place) => row[place] ?? '') ?? row).join('\u001f'))).size;
+
+/** Exports overlap, and orders are opened again; but a number that most rows share with another is none of theirs. */
+const leastDifferent = 0.8;
+
+/** Whether rows that share a text are one row again, if need be at another date. */
+function repeatsAreRows(
+  rows: readonly (readonly string[])[],
+  place: number,
+  counted: ReadonlyMap<string, number>,
+): boolean {
+  const firsts = new Map<string, readonly string[]>();
+  for (const row of rows) {
+    const text = (row[place] ?? '').trim();
+    if ((counted.get(text) ?? 0) < 2) continue;
+    const first = firsts.get(text);
+    if (!first) firsts.set(text, row);
+    else if (row.some((cell, at) => cell !== first[at] && dateOrdersOf(cell.trim()).length === 0)) return false;
+  }
+  return true;
 }
 
 function shareOf(texts: readonly (readonly [string, number])[], holds: (text: string) => boolean): number {

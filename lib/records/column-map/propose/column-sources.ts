@@ -1,6 +1,8 @@
 import { positionColumn, positionedTables, type ColumnPart, type ColumnSource } from '../../../../shared/column-map.ts';
 import { recordTables, type RecordColumn, type TableName } from '../../../../shared/record-tables.ts';
+import { cellUnitFacts } from '../../../../shared/units.ts';
 import { quantityOf, unitsOf } from '../column-quantity.ts';
+import { unitNamed } from '../number-text.ts';
 import { assignColumns, axlePart, sidePart, type Assigned } from './assign-columns.ts';
 import type { ColumnProfile } from './column-profile.ts';
 import { listMarks, partOf, wordsOf } from './column-words.ts';
@@ -45,8 +47,14 @@ export function tableProposal(table: TableName, profiles: readonly ColumnProfile
     const one = assigned.find(({ ours }) => ours === column.name);
     if (one && !(positionedTables.includes(table) && (column.name === 'axle' || column.name === 'side'))) {
       const { source, unknownWords, ask } = sourceOf(column, one, table, made.sources.length);
-      add(source, { confidence: one.confidence, why: one.why, unknownWords }, [one.profile]);
-      if (ask) made.asks.push(ask);
+      const unit = ask === null ? null : unitColumn(column, free, assigned);
+      const why = unit ? `${one.why}; "${unit.header}" says the unit of each row` : one.why;
+      add(
+        unit ? { ...source, unitFrom: { header: unit.header } } : source,
+        { confidence: one.confidence, why, unknownWords },
+        unit ? [one.profile, unit] : [one.profile],
+      );
+      if (ask && !unit) made.asks.push(ask);
     } else if (column.name === idOf(table)) {
       const lined = lineId(assigned, free);
       if (lined) add({ ours: column.name, ...lined.source }, { confidence: 0.8, why: lined.why }, lined.profiles);
@@ -62,6 +70,27 @@ export function tableProposal(table: TableName, profiles: readonly ColumnProfile
     }
   }
   return made;
+}
+
+/** The one column beside those that are known whose cells are units such as this column's. */
+function unitColumn(
+  column: RecordColumn,
+  profiles: readonly ColumnProfile[],
+  assigned: readonly Assigned[],
+): ColumnProfile | null {
+  const quantity = quantityOf(column);
+  const isUnit = (text: string) => {
+    const unit = unitNamed(text);
+    return unit !== undefined && cellUnitFacts[unit].quantity === quantity;
+  };
+  const found = profiles.filter(
+    (profile) =>
+      profile.filled > 0 &&
+      !assigned.some((one) => one.profile === profile) &&
+      profile.texts.length <= 6 &&
+      profile.texts.every(([text]) => isUnit(text)),
+  );
+  return found.length === 1 ? (found[0] ?? null) : null;
 }
 
 /** What failed, where the column that tells failures from other rows says it. */

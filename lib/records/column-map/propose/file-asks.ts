@@ -90,13 +90,19 @@ function decimalAsk({ decimalKnown, profiles }: FileFacts): Ask[] {
   ];
 }
 
+const dayColumns = (profiles: readonly ColumnProfile[]): ColumnProfile[] =>
+  profiles.filter(({ filled, dates }) => filled > 0 && dates > 0.9);
+
 /** Columns that the table needs and the file may well leave out, since they are the same in all its rows. */
-function neededAsks(table: TableName, { map }: FileFacts): Ask[] {
+function neededAsks(table: TableName, { map, profiles }: FileFacts): Ask[] {
   const has = new Set((map.tables[table] ?? []).map(({ ours }) => ours));
   const missing = neededColumns(table).filter((name) => !has.has(name));
   const at = (map.tables[table] ?? []).length;
   const fixed = (ours: string, value: string): MapChange[] => [
     { path: ['tables', table, at], value: { ours, fixed: value } },
+  ];
+  const from = (ours: string, header: string): MapChange[] => [
+    { path: ['tables', table, at], value: { ours, from: [{ header }] } },
   ];
   return missing.map((ours): Ask => {
     if (ours === 'checked')
@@ -117,7 +123,8 @@ function neededAsks(table: TableName, { map }: FileFacts): Ask[] {
     return {
       id: `${table} ${ours}`,
       question: `Which column says ${ours.replaceAll('_', ' ')}? ${table} need it.`,
-      options: [],
+      options:
+        ours === 'date' ? dayColumns(profiles).map(({ header }) => ({ label: header, set: from(ours, header) })) : [],
     };
   });
 }

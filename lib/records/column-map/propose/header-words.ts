@@ -19,7 +19,7 @@ const meant: Readonly<Record<string, string>> = {
   'lub lube lubricants schmierstoff oil grease': 'lubricant',
   'cmt cmts comments note notes remark remarks memo text narrative bemerkung description desc': 'comment',
   'insp inspections': 'inspection',
-  'fail failed failures defect ausfall defaut': 'failure',
+  'fail failed failures defect ausfall defaut schaden': 'failure',
   'repl replace replacement installed renewed changed': 'replaced',
   'ep endplay lagerspiel': 'end-play',
   'hrs hr hour stunden': 'hours',
@@ -43,7 +43,39 @@ const meant: Readonly<Record<string, string>> = {
   oos: 'out-of-service',
   'downtime down': 'downtime',
   'amount total price kosten': 'cost',
-  'mode symptom complaint': 'mode',
+  'mode symptom complaint schadensart': 'mode',
+  // Of one language more than others in full, as its headers are one long word.
+  'am vom': 'date',
+  'ausgefuhrt erledigt': 'done',
+  'festgestellt gefunden': 'found',
+  eingang: 'opened',
+  rechnung: 'closed',
+  teile: 'parts',
+  charge: 'lot',
+  grund: 'reason',
+  ort: 'site',
+  zeile: 'line',
+  sorte: 'grade',
+  muttern: 'nuts',
+  nabenbauart: 'hub build',
+  nabenwerkstoff: 'hub material',
+  fullstand: 'fill level',
+  zuruckgedreht: 'backed off',
+  setzen: 'seating',
+  innen: 'inner',
+  'außen aussen kontermutter': 'outer',
+  abweichungen: 'deviations',
+  prufliste: 'checklist',
+  vollstandig: 'complete',
+  'belag belage': 'lining',
+  verolt: 'contaminated',
+  ersetzt: 'replaced',
+  rad: 'wheel',
+  verloren: 'lost',
+  stillgelegt: 'out-of-service',
+  standzeit: 'downtime',
+  zerlegt: 'teardown',
+  befund: 'findings',
 };
 
 const whole = new Map(
@@ -66,6 +98,7 @@ const noise = new Set([
   'name',
   'by',
   'der',
+  'durch',
   'de',
   'la',
   'le',
@@ -85,7 +118,7 @@ export function headerWords(header: string): string[] {
     .replaceAll(/wheel[\s_-]?end/g, 'wheelend')
     .split(/[^\p{L}\p{N}]+/u)
     .filter((word) => word !== '' && !noise.has(word))
-    .map((word) => whole.get(word) ?? word);
+    .flatMap((word) => whole.get(word)?.split(' ') ?? word);
 }
 
 /** Ways in which headers name our columns, likeliest first; words as `headerWords` gives them. */
@@ -102,11 +135,12 @@ export const headerPhrases: Readonly<Record<string, string>> = {
   failure_id:
     'failure id, failure number, record id, record number, id, case number, claim number, report number, incident number',
   inspection_id: 'inspection id, inspection number, record id, id, sheet number, report number',
-  order_id: 'order number, order id, order, service order, invoice number, ticket, ticket number, unit order',
-  shop: 'shop, shop id, service shop, shop number, shop service',
+  order_id:
+    'order number, order id, order, service order, service card number, invoice number, ticket, ticket number, unit order',
+  shop: 'shop, shop id, service shop, shop number, shop service, performed',
   home_shop: 'home shop, shop, home, domicile, assigned shop, base',
-  site: 'site, site type, service site, shop type, where service, vendor type, place',
-  technician_key: 'technician, technician id, technician number, performed technician',
+  site: 'site, site type, service site, shop type, where service, where done, vendor type, place',
+  technician_key: 'technician, fitter, technician id, technician number, performed technician',
   reason: 'reason, reason service, service reason, service type, work reason, reason id, why, service class',
   replaced: 'replaced, parts, parts replaced, parts used, replaced parts, parts list, part',
   seal_lot: 'seal lot, lot, lot number, batch, seal batch, seal lot number',
@@ -150,7 +184,8 @@ export const headerPhrases: Readonly<Record<string, string>> = {
   lining_contaminated: 'lining contaminated, contaminated lining, contaminated, oil on lining, lubricant lining',
   found_by: 'found, found how, detection, detected, how found, discovered, detection method, source, found who',
   mode: 'mode, failure mode, failure, failure type, failure id, cause, problem, what failed, mode failure',
-  repair_service_id: 'service id, service number, service service id, service order, fixed service',
+  repair_service_id:
+    'service id, service number, service service id, service order, fixed service, service line, service line id, service line number, fixed line',
   linings_replaced: 'lining replaced, replaced lining, new lining',
   wheel_lost: 'wheel lost, lost wheel, wheel off, wheel separation',
   wheel_lost_by: 'wheel lost cause, lost cause, wheel off cause',

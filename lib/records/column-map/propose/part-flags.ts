@@ -18,10 +18,19 @@ const mostTexts = 6;
 export function partFlags(profiles: readonly ColumnProfile[]): PartFlags | null {
   const flags = profiles.flatMap((profile) => {
     const part = partOfHeader(profile.header);
-    return part !== null && isFlag(profile) ? [{ profile, part: flagPart(profile, part) }] : [];
+    return part !== null && isFlag(profile) ? [{ profile, means: part, part: flagPart(profile, part) }] : [];
   });
   if (flags.length < 2) return null;
-  return { profiles: flags.map(({ profile }) => profile), parts: flags.map(({ part }) => part) };
+  // A part that no row of the sample had is one all the same, and is flagged as the others are.
+  const texts = [...new Set(flags.flatMap(({ profile }) => profile.texts.map(([text]) => text)))];
+  const blank = profiles.flatMap((profile) => {
+    const named = profile.filled === 0 ? partOfHeader(profile.header) : null;
+    const part = flags.some(({ means }) => means === named) ? null : named;
+    const like = texts.map((text) => [text, 0] as const);
+    return part === null ? [] : [{ profile, part: flagPart({ ...profile, texts: like }, part) }];
+  });
+  const all = [...flags, ...blank].sort((a, b) => a.profile.place - b.profile.place);
+  return { profiles: all.map(({ profile }) => profile), parts: all.map(({ part }) => part) };
 }
 
 function partOfHeader(header: string): string | null {
