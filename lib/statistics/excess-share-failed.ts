@@ -63,16 +63,12 @@ export type FailedUnder = (increments: Float64Array, multiplier: Float64Array | 
  * came under watch late stands for those like it that failed unseen: it counts 1 / S(entry | own).
  */
 export function failedByHorizon(lives: ExcessLives, fit: ExcessFit, ratios: LifeRatios): FailedUnder {
-  const { weight, strata, cluster, exposure, removed, entry, pieces } = lives;
-  const { sets } = fit.problem;
+  const { weight, strata, cluster, exposure, removed, pieces } = lives;
   const { ratio, patternOf, effect } = ratios;
   const [levels, parts] = [exposure.levels.length, pieces.length];
-  const ends = Int32Array.from({ length: sets.strata.length * parts }, (_, index) =>
-    lastTime(sets, Math.floor(index / parts), lives.split.cuts[index % parts] ?? Infinity),
-  );
-  const late = entry && Int32Array.from(entry, (time, life) => lastTime(sets, strata.codes[life] as number, time));
+  const { ends, late } = hazardPlaces(lives, fit);
   return (increments, multiplier) => {
-    const hazard = cumulate(sets.firstTime, increments);
+    const hazard = cumulate(fit.problem.sets.firstTime, increments);
     let [all, exposed, failed, spared] = [0, 0, 0, 0];
     for (let life = 0; life < patternOf.length; life++) {
       const own = ratio[patternOf[life] as number] as number;
@@ -101,6 +97,17 @@ export function failedByHorizon(lives: ExcessLives, fit: ExcessFit, ratios: Life
       spared += w * (fails + Math.expm1(-own * without));
     }
     return { exposedShare: exposed / all, asRecorded: failed / all, without: (failed - spared) / all };
+  };
+}
+
+/** Event times at which each piece ends in each stratum (strata × pieces), and at which late lives entered; −1 for none. */
+export function hazardPlaces({ entry, strata, split, pieces }: ExcessLives, { problem: { sets } }: ExcessFit) {
+  const parts = pieces.length;
+  return {
+    ends: Int32Array.from({ length: sets.strata.length * parts }, (_, index) =>
+      lastTime(sets, Math.floor(index / parts), split.cuts[index % parts] ?? Infinity),
+    ),
+    late: entry && Int32Array.from(entry, (time, life) => lastTime(sets, strata.codes[life] as number, time)),
   };
 }
 

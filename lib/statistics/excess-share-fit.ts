@@ -3,6 +3,7 @@ import { evaluateCox } from './cox-likelihood.ts';
 import { prepareCox } from './cox-prepare.ts';
 import type { CoxProblem, Ties } from './cox-problem.ts';
 import { clusterScores } from './cox-score.ts';
+import type { RiskSums } from './cox-sweep.ts';
 import { termOfLevel } from './design-matrix.ts';
 import type { ExcessLives } from './excess-share-lives.ts';
 import type { RegressionWarning } from './regression-result.ts';
@@ -13,6 +14,8 @@ export interface ExcessFit {
   readonly beta: Float64Array;
   /** Baseline hazard increment at each event time, at the centre of the covariates. */
   readonly hazard: Float64Array;
+  /** The sums over the risk sets at these coefficients. */
+  readonly sums: RiskSums;
   /** Columns of the problem by its terms. */
   readonly terms: readonly string[];
   /** Column of each level of the exposure in each piece, pieces × levels; −1 for none. */
@@ -51,6 +54,7 @@ export function excessFit(lives: ExcessLives, ties: Ties): ExcessFit | string {
     problem,
     beta: fit.beta,
     hazard: sums.hazard,
+    sums,
     terms,
     effects,
     influence,

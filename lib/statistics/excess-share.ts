@@ -2,6 +2,8 @@ import type { Ties } from './cox-problem.ts';
 import { drawFailed } from './excess-share-draws.ts';
 import { failedByHorizon, lifeRatios, type Failed } from './excess-share-failed.ts';
 import { excessFit } from './excess-share-fit.ts';
+import { failedInfluence } from './excess-share-influence.ts';
+import { influenceLimits } from './excess-share-limits.ts';
 import { excessLives, type ExcessLives, type ExposureOptions } from './excess-share-lives.ts';
 import { toLevel, type Interval } from './interval.ts';
 import { drawQuantile, toDrawCount, type DrawOptions } from './parameter-draws.ts';
@@ -9,6 +11,11 @@ import { clusterWarnings, LEAST_CLUSTERS, type RegressionWarning } from './regre
 import type { SurvivalData } from './survival-data.ts';
 
 export interface ExcessShareOptions extends ExposureOptions, Omit<DrawOptions, 'draws'> {
+  /**
+   * `bootstrap` (default), or `influence`: the same variance from each cluster's influence, with normal limits on
+   * the log scale of F₀/F and of 1 − F; some twenty times as fast, for many clusters.
+   */
+  readonly limits?: 'bootstrap' | 'influence';
   /** Bootstrap draws, default 500. */
   readonly draws?: number;
   readonly level?: number;
@@ -82,6 +89,13 @@ export function excessShare(data: SurvivalData, options: ExcessShareOptions): Ex
   ratios.moveTo(fit.beta);
   const failed = failedUnder(fit.hazard, null);
   const enough = fit.fewestClusters >= LEAST_CLUSTERS;
+  if (options.limits === 'influence' && enough) {
+    const influence = failedInfluence(lives, fit, ratios, failed);
+    const { fewestClusters, warnings } = fit;
+    const more = [...warnings, ...clusterWarnings(fewestClusters)];
+    const counted = { ...about, draws: 0, exposedShare: failed.exposedShare, failedDraws: 0, fewestClusters };
+    return { ...counted, ...influenceLimits(failed, influence, level), warnings: more, reason: null };
+  }
   const onDraw = (done: number) => options.onDraw?.(done, draws);
   const drawing = { draws: enough ? draws : 0, random: options.random, onDraw };
   const drawn = drawFailed(lives, fit, ratios, failedUnder, drawing);

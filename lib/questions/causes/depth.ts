@@ -3,10 +3,10 @@ import { shownLimits } from '../../../shared/finding.ts';
 import { createRandom } from '../../statistics/index.ts';
 import type { Asking } from '../asking.ts';
 import { breathe } from '../breathe.ts';
-import { gather, placesWhere } from '../gather.ts';
+import { placesWhere } from '../gather.ts';
 import type { CausesEvidence } from './causes-evidence.ts';
-import { ComparedLives, someLives } from './compared-lives.ts';
-import { excessSeed } from './excess.ts';
+import { partOf } from './part-of.ts';
+import { sampleSeed } from './sampled-vehicles.ts';
 import { levelCounts } from './level-counts.ts';
 import { adjustedRatios, type Compared } from './ranking-ratios.ts';
 import type { RankedGroup } from './ranked-group.ts';
@@ -83,13 +83,6 @@ function largest(levels: readonly string[], codes: Int32Array): number[] {
     .slice(0, mostParts);
 }
 
-/** The comparison among some of its lives. */
-function partOf(compared: Compared, places: Int32Array): Compared {
-  const lives = new ComparedLives(someLives(compared.lives.lives, places), null);
-  const codes = gather(compared.codes, places);
-  return { ...compared, lives, codes, counts: levelCounts(lives, codes, compared.exposure) };
-}
-
 function seriesOf({ name, value }: Part, part: Compared, level: number): Series {
   const [ratio] = adjustedRatios(part, level);
   const at = (column: Float64Array, place: number) => column[place] as number;
@@ -112,7 +105,7 @@ function numbersOf(ratio: Ratio | undefined): Series['columns'] {
 
 async function shadows({ view, signal, onProgress }: Asking, { compared, label }: RankedGroup): Promise<Series> {
   const { strata } = compared.lives.lives;
-  const random = createRandom(excessSeed);
+  const random = createRandom(sampleSeed);
   const wanted = Math.max(20, Math.min(mostShadows, Math.floor(mostShadowLives / Math.max(1, compared.codes.length))));
   const found: Ratio[] = [];
   for (let done = 0; done < wanted; done++) {

@@ -1,16 +1,12 @@
 import type { Estimate } from '../../../shared/finding.ts';
 import { createRandom, excessShare } from '../../statistics/index.ts';
 import { noEstimate, toEstimate } from '../estimate.ts';
-import { gather } from '../gather.ts';
-import { count } from '../words/wording.ts';
 import { methodOf, reasonAgainst, type Compared } from './ranking-ratios.ts';
-import { sampledVehicles } from './sampled-vehicles.ts';
 
-/** Draws of the bootstrap, and the most lives it is taken over: beyond them whole vehicles are drawn. */
-export const excessDraws = 200;
-const mostExcessLives = 60_000;
-/** Of the bootstrap and of the vehicles drawn. */
-export const excessSeed = 20_261_130;
+/** Draws of the bootstrap, and the lives up to which it is taken; beyond, vehicles' influences give the same variance. */
+const excessDraws = 200;
+const mostBootstrapLives = 10_000;
+const excessSeed = 20_261_130;
 
 export interface Excess {
   readonly share: Estimate;
@@ -42,33 +38,23 @@ function noExcess(level: number, reason: string): Excess {
 
 function excessOfLevel({ exposure, lives, codes }: Compared, ranked: number, asked: ExcessAsked): Excess {
   const { level, horizon, early, signal } = asked;
-  const all = lives.lives;
-  const some = sampledVehicles(all.cluster, mostExcessLives, excessSeed);
-  const pick = <T extends Float64Array | Int32Array | Uint8Array>(column: T): T =>
-    some === null ? column : gather(column, some);
-  const levelsAt = ({ levels, codes: of }: { levels: readonly string[]; codes: Int32Array }) => ({
-    levels,
-    codes: pick(of),
-  });
-  const covariates = Object.fromEntries(
-    [...Object.entries(all.covariates), [exposure.column, { levels: exposure.levels, codes }] as const].map(
-      ([name, column]) => [name, levelsAt(column)],
-    ),
-  );
+  const { entry, exit, event, strata, cluster } = lives.lives;
+  const covariates = { ...lives.lives.covariates, [exposure.column]: { levels: exposure.levels, codes } };
+  const drawn = lives.rows <= mostBootstrapLives;
   const found = excessShare(
-    {
-      ...{ entry: pick(all.entry), exit: pick(all.exit), event: pick(all.event), covariates },
-      ...{ strata: levelsAt(all.strata), cluster: levelsAt(all.cluster) },
-    },
+    { entry, exit, event, strata, cluster, covariates },
     {
       ...{ exposure: exposure.column, levels: [exposure.levels[exposure.ranked[ranked]?.level ?? 1] as string] },
       ...{ horizon, level, draws: excessDraws, random: createRandom(excessSeed) },
+      ...(drawn ? {} : { limits: 'influence' as const }),
       ...(early < horizon ? { cut: early } : {}),
       onDraw: () => signal?.throwIfAborted(),
     },
   );
-  const over = some === null ? '' : `, over ${count(some.length)} of ${count(lives.rows)} lives (whole vehicles drawn)`;
-  const method = `${methodOf(lives)}, standardised to these lives${over}; bootstrap over vehicles, ${excessDraws} draws, seed ${excessSeed}`;
+  const limits = drawn
+    ? `bootstrap over vehicles, ${excessDraws} draws, seed ${excessSeed}`
+    : 'limits from the influence of each vehicle';
+  const method = `${methodOf(lives)}, standardised to these lives; ${limits}`;
   const about = { level, method, reason: found.reason };
   return {
     share: toEstimate(found, { ...about, unit: 'share' }),

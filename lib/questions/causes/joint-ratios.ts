@@ -2,7 +2,6 @@ import { coxRegression } from '../../statistics/index.ts';
 import { gather } from '../gather.ts';
 import { count } from '../words/wording.ts';
 import { ComparedLives, someLives, type ModelLives } from './compared-lives.ts';
-import { excessSeed } from './excess.ts';
 import type { Exposure } from './exposure.ts';
 import { methodOf, reasonAgainst, termsOf, type Compared } from './ranking-ratios.ts';
 import { noRatio, ratioOfTerm, type Ratio } from './ratios.ts';
@@ -16,7 +15,7 @@ const mostJointLives = 60_000;
  * a deviation cannot exist are a level of their own there.
  */
 export function jointRatios(all: ModelLives, every: readonly Compared[], level: number): Ratio[][] {
-  const some = sampledVehicles(all.cluster, mostJointLives, excessSeed);
+  const some = sampledVehicles(all.cluster, mostJointLives);
   const lives = some === null ? all : someLives(all, some);
   const over =
     some === null ? '' : `, over ${count(some.length)} of ${count(all.exit.length)} lives (whole vehicles drawn)`;

@@ -9,6 +9,7 @@ import { jointRatios } from './joint-ratios.ts';
 import { sameVehicleRatios, type SameVehicle } from './other-side.ts';
 import type { RankedGroup } from './ranked-group.ts';
 import { ratiosOfCodes, type Compared } from './ranking-ratios.ts';
+import { sayDrawn, Samples } from './samples.ts';
 import { earlyAndLater, type EarlyAndLater } from './split-ratios.ts';
 
 /** What a line is judged by beyond its ratio. */
@@ -26,12 +27,15 @@ export async function restOfRanking(
 ): Promise<Map<RankedGroup, Beside>> {
   const { view, signal, onProgress } = asking;
   const beside = new Map<RankedGroup, Beside>();
+  const samples = new Samples();
   const every = [...new Set(groups.map(({ compared }) => compared))];
   for (const [done, compared] of every.entries()) {
     onProgress?.({ done, of: every.length, doing: 'early and later, the other side, excess failures' });
     await breathe(signal);
     const own = groups.filter((group) => group.compared === compared);
-    fill(compared, own, asking, beside);
+    const part = samples.of(compared);
+    fill(part, own, asking, beside);
+    if (part !== compared) sayDrawn(own, part.lives.rows, compared.lives.rows);
   }
   await breathe(signal);
   const joint = jointRatios(lives, every, view.level);
