@@ -1,4 +1,5 @@
 import type { CoxProblem } from './cox-problem.ts';
+import { sortOrder } from './numeric/sort-order.ts';
 
 /** How often, of two lives of which one is known to have failed first, the one with the higher risk score did. */
 export interface Concordance {
@@ -53,50 +54,45 @@ function ranksAt({ pattern, offset }: CoxProblem, predictor: Float64Array): { of
   const values = offset
     ? offset.map((known, position) => known + (predictor[pattern[position] as number] as number))
     : predictor;
-  const sorted = values.slice().sort();
+  const order = sortOrder(values);
+  const rankOf = new Int32Array(values.length);
   let count = -1;
   let before = -Infinity;
-  const distinct: number[] = [];
-  for (const value of sorted) {
-    if (count < 0 || value - before > 1e-12 * Math.max(1, Math.abs(value))) {
-      count++;
-      distinct.push(value);
-    }
+  for (let place = 0; place < order.length; place++) {
+    const k = order[place] as number;
+    const value = values[k] as number;
+    if (count < 0 || value - before > 1e-12 * Math.max(1, Math.abs(value))) count++;
+    rankOf[k] = count;
     before = value;
   }
-  const rankOf = new Int32Array(values.length);
-  for (let k = 0; k < rankOf.length; k++) rankOf[k] = rankIn(distinct, values[k] as number);
   if (offset) return { of: rankOf, count: count + 1 };
   const of = new Int32Array(pattern.length);
   for (let position = 0; position < of.length; position++) of[position] = rankOf[pattern[position] as number] as number;
   return { of, count: count + 1 };
 }
 
-function rankIn(distinct: readonly number[], value: number): number {
-  let low = 0;
-  let high = distinct.length;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if ((distinct[middle] as number) <= value) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Sums of weight below a rank, in log time; `clear` undoes what was added. */
 class RankTree {
+  /** While an instance lives the machine knows the class's layout, and what is compiled for it need not be compiled again. */
+  static readonly layout = new RankTree(0);
   private readonly tree: Float64Array;
   private readonly at: Float64Array;
-  private readonly touched: number[] = [];
+  /** Ranks to be cleared; beyond its room all are. */
+  private readonly touched: Int32Array;
+  private touches = 0;
   total = 0;
 
   constructor(size: number) {
     this.tree = new Float64Array(size + 1);
     this.at = new Float64Array(size);
+    this.touched = new Int32Array(size >> 4);
   }
 
   add(rank: number, weight: number): void {
-    if (this.at[rank] === 0) this.touched.push(rank);
+    if (this.at[rank] === 0) {
+      if (this.touches < this.touched.length) this.touched[this.touches] = rank;
+      this.touches++;
+    }
     this.at[rank] = (this.at[rank] as number) + weight;
     this.total += weight;
     const { tree } = this;
@@ -114,12 +110,18 @@ class RankTree {
   }
 
   clear(): void {
-    for (const rank of this.touched) {
-      this.at[rank] = 0;
-      for (let node = rank + 1; node < this.tree.length; node += node & -node) this.tree[node] = 0;
+    const { tree, at, touched, touches } = this;
+    this.total = this.touches = 0;
+    if (touches > touched.length) {
+      tree.fill(0);
+      at.fill(0);
+      return;
     }
-    this.touched.length = 0;
-    this.total = 0;
+    for (let index = 0; index < touches; index++) {
+      const rank = touched[index] as number;
+      at[rank] = 0;
+      for (let node = rank + 1; node < tree.length; node += node & -node) tree[node] = 0;
+    }
   }
 }
 

@@ -1,6 +1,7 @@
-import { addWeightedProducts, mirrorLower } from './numeric/weighted-products.ts';
+import { addWeightedProducts, addWeightedRows, mirrorLower } from './numeric/weighted-products.ts';
 import type { CoxProblem } from './cox-problem.ts';
-import { riskSumsFor, sweepFirst, sweepTotals, type RiskSums } from './cox-sweep.ts';
+import { sweepFirst } from './cox-sweep-first.ts';
+import { riskSumsFor, sweepTotals, type RiskSums } from './cox-sweep.ts';
 
 /** A log partial likelihood with its derivatives, in centred and scaled coefficients. */
 export interface CoxEvaluation {
@@ -24,10 +25,10 @@ export function evaluateCox(
   const logs = sweepTotals(problem, beta, sums);
   const expected = expectedByPattern(problem, cumulate(sets.firstTime, sums.hazard), sums.spared);
   const score = events.design.slice();
-  for (let k = 0, at = 0; k < expected.length; k++) {
-    const e = (expected[k] = (expected[k] as number) * (sums.ratio[k] as number));
-    for (let j = 0; j < width; j++, at++) score[j] = (score[j] as number) - e * (table[at] as number);
-  }
+  for (let k = 0; k < expected.length; k++) expected[k] = (expected[k] as number) * (sums.ratio[k] as number);
+  const due = new Float64Array(width);
+  addWeightedRows(due, table, width, 0, expected.length, expected, 0);
+  for (let j = 0; j < width; j++) score[j] = (score[j] as number) - (due[j] as number);
   const value = events.design.reduce((sum, x, j) => sum + x * (beta[j] as number), events.offset) - logs;
   let known: Float64Array | null = null;
   return { value, score, sums, information: () => (known ??= informationOf(problem, sums, expected)) };

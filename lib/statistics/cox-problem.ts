@@ -55,19 +55,10 @@ export function coxProblem(
   const patterns = folded ? folded.count : row.length;
   const { centre, scale } = standardise(table, width, positionsOf(pattern, patterns));
   const weight = byPosition(survival.weight, row);
-  const problem = {
-    sets,
-    ties,
-    width,
-    table,
-    patterns,
-    pattern,
-    centre,
-    scale,
-    weight,
-    offset: byPosition(offset, row),
-  };
-  return { ...problem, events: eventSums(problem) };
+  const known = byPosition(offset, row);
+  const events = eventSums({ sets, width, table, pattern, weight, offset: known });
+  // Written out: of a spread object the machine forgets the layout between fits, and what was compiled for it.
+  return { sets, ties, width, table, patterns, pattern, centre, scale, weight, offset: known, events };
 }
 
 function byPosition(values: Float64Array | null, row: Uint32Array): Float64Array | null {
@@ -86,7 +77,14 @@ function positionsOf(pattern: Int32Array, patterns: number): Float64Array {
   return counts;
 }
 
-function eventSums({ sets, width, table, pattern, weight, offset }: Omit<CoxProblem, 'events'>): EventSums {
+function eventSums({
+  sets,
+  width,
+  table,
+  pattern,
+  weight,
+  offset,
+}: Pick<CoxProblem, 'sets' | 'width' | 'table' | 'pattern' | 'weight' | 'offset'>): EventSums {
   const weights = new Float64Array(sets.time.length);
   const counts = new Float64Array(width === 0 ? 0 : table.length / width);
   let offsets = 0;

@@ -15,12 +15,11 @@ export interface LifeColumns {
 /** Keeps the rows that say something, as logs about their mean. */
 export function gatherRows(columns: LifeColumns): LifeRows {
   const { upper, weight, kind } = columns;
-  const source = keptRows(kind, weight);
+  const source = keptRows(columns);
   const size = source ? source.length : upper.length;
-  if (size === 0) throw new StatisticsError(weight ? 'weight' : 'upper', 'no row carries information');
   const kinds = source ? Uint8Array.from(source, (row) => kind[row] as number) : kind;
   const log = logEnds(columns, source, size);
-  const weights = weight && pick(weight, source);
+  const weights = weight && pickRows(weight, source);
   const sums = weighSums(kinds, log, weights);
   let logUnit = 0;
   for (let k = 0; k < size; k++) logUnit += log[k] as number;
@@ -40,16 +39,18 @@ export function gatherRows(columns: LifeColumns): LifeRows {
   };
 }
 
-/** Rows that say something, or null when all do. */
-function keptRows(kind: Uint8Array, weight: Float64Array | null): Int32Array | null {
+/** Rows that say something, or null when all do. @throws StatisticsError when none does. */
+export function keptRows({ kind, weight }: Pick<LifeColumns, 'kind' | 'weight'>): Int32Array | null {
   const kept = new Int32Array(kind.length);
   let size = 0;
   for (let row = 0; row < kind.length; row++)
     if (kind[row] !== NOTHING && (weight === null || (weight[row] as number) > 0)) kept[size++] = row;
-  return size === kind.length ? null : kept.slice(0, size);
+  if (size === 0) throw new StatisticsError(weight ? 'weight' : 'upper', 'no row carries information');
+  return size === kind.length ? null : kept.subarray(0, size);
 }
 
-function pick(values: Float64Array, source: Int32Array | null): Float64Array {
+/** The values at the rows listed, all where null. */
+export function pickRows(values: Float64Array, source: Int32Array | null): Float64Array {
   if (!source) return values;
   const picked = new Float64Array(source.length);
   for (let k = 0; k < source.length; k++) picked[k] = values[source[k] as number] as number;
@@ -82,7 +83,7 @@ function logStarts(
 }
 
 function logEntries(entry: Float64Array | null, source: Int32Array | null, logUnit: number): Float64Array | null {
-  const starts = entry && pick(entry, source);
+  const starts = entry && pickRows(entry, source);
   let late = false;
   for (let k = 0; starts && k < starts.length && !late; k++) late = (starts[k] as number) > 0;
   if (!starts || !late) return null;

@@ -1,10 +1,13 @@
-import { gatherRows } from './gather-life-rows.ts';
+import { gatherRows, type LifeColumns } from './gather-life-rows.ts';
 import { EXACT, INTERVAL, LEFT, NOTHING, RIGHT, type LifeData, type LifeRows } from './life-rows.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toCodes, toNumbers, type NumberColumn } from './survival-data.ts';
 
 /** Reads either form; throws a StatisticsError that names the argument and row at fault. */
-export function toLifeRows(data: LifeData): LifeRows {
+export const toLifeRows = (data: LifeData): LifeRows => gatherRows(toLifeColumns(data));
+
+/** The columns of either form, checked, with the kind of each row. */
+export function toLifeColumns(data: LifeData): LifeColumns {
   const exits = 'exit' in data;
   const upper = exits ? toNumbers('exit', data.exit, data.exit.length) : toUpper(data.upper);
   const length = upper.length;
@@ -16,7 +19,7 @@ export function toLifeRows(data: LifeData): LifeRows {
   const cluster = data.cluster === undefined ? null : toCodes('cluster', data.cluster, length);
   const kind = classify(upper, lower, event, entry);
   if (weight) refuse('weight', weight, (value) => value < 0, 'is negative');
-  return gatherRows({ upper, lower, entry, weight, cluster, kind });
+  return { upper, lower, entry, weight, cluster, kind };
 }
 
 function toUpper(column: NumberColumn): Float64Array {
@@ -26,8 +29,8 @@ function toUpper(column: NumberColumn): Float64Array {
 }
 
 function refuse(argument: string, values: Float64Array, bad: (value: number) => boolean, message: string): void {
-  const row = values.findIndex(bad);
-  if (row >= 0) throw new StatisticsError(argument, message, row);
+  for (let row = 0; row < values.length; row++)
+    if (bad(values[row] as number)) throw new StatisticsError(argument, message, row);
 }
 
 function classify(

@@ -10,11 +10,26 @@ export interface TurnbullPoint {
   readonly curve: Float64Array;
 }
 
-export function valueAt(
-  { cost, from, to, weight, last }: TurnbullProblem,
-  x: Float64Array,
-  sums: Float64Array,
-): number {
+/** Room for one point and what is worked out on the way to the next: a climb takes two, by turns, whatever its steps. */
+export interface TurnbullRoom {
+  readonly x: Float64Array;
+  /** Running sums of x, or of another vector. */
+  readonly sums: Float64Array;
+  readonly first: Float64Array;
+  readonly second: Float64Array;
+  readonly curve: Float64Array;
+}
+
+export const turnbullRoom = ({ last, weight }: TurnbullProblem): TurnbullRoom => ({
+  x: new Float64Array(last),
+  sums: new Float64Array(last + 1),
+  first: new Float64Array(last + 1),
+  second: new Float64Array(last + 1),
+  curve: new Float64Array(weight.length),
+});
+
+/** The log-likelihood at the room's x; fills its sums. */
+export function valueAt({ cost, from, to, weight, last }: TurnbullProblem, { x, sums }: TurnbullRoom): number {
   let value = 0;
   for (let j = 0; j < last; j++) {
     value -= (cost[j] as number) * (x[j] as number);
@@ -27,16 +42,19 @@ export function valueAt(
   return value;
 }
 
-export function pointAt(problem: TurnbullProblem, x: Float64Array): TurnbullPoint {
+/** The point at the room's x. */
+export function pointAt(problem: TurnbullProblem, room: TurnbullRoom): TurnbullPoint {
   const { cost, from, to, weight, last } = problem;
-  const sums = new Float64Array(last + 1);
-  const value = valueAt(problem, x, sums);
-  const [first, second] = [new Float64Array(last + 1), new Float64Array(last + 1)];
-  const curve = new Float64Array(weight.length);
+  const { x, sums, first, second, curve } = room;
+  const value = valueAt(problem, room);
+  first.fill(0);
+  second.fill(0);
   for (let r = 0; r < weight.length; r++) {
-    const [begin, end] = [from[r] as number, (to[r] as number) + 1];
+    const begin = from[r] as number;
+    const end = (to[r] as number) + 1;
     const q = 1 / Math.expm1((sums[end] as number) - (sums[begin] as number));
-    const [pull, bend] = [(weight[r] as number) * q, (weight[r] as number) * q * (1 + q)];
+    const pull = (weight[r] as number) * q;
+    const bend = pull * (1 + q);
     curve[r] = bend;
     first[begin] = (first[begin] as number) + pull;
     first[end] = (first[end] as number) - pull;
@@ -54,23 +72,24 @@ export function accumulate(values: Float64Array, last: number): void {
   for (let j = 1; j <= last; j++) values[j] = (values[j] as number) + (values[j - 1] as number);
 }
 
-/** Minus the Hessian times v. */
+/** Minus the Hessian times v, put into `product`; `sums` is room for v's running sums. Both are one longer than v. */
 export function curvatureTimes(
   { from, to, last }: TurnbullProblem,
   curve: Float64Array,
   v: Float64Array,
-): Float64Array {
-  const sums = new Float64Array(last + 1);
+  product: Float64Array,
+  sums: Float64Array,
+): void {
   for (let j = 0; j < last; j++) sums[j + 1] = (sums[j] as number) + (v[j] as number);
-  const product = new Float64Array(last + 1);
+  product.fill(0);
   for (let r = 0; r < curve.length; r++) {
-    const [begin, end] = [from[r] as number, (to[r] as number) + 1];
+    const begin = from[r] as number;
+    const end = (to[r] as number) + 1;
     const amount = (curve[r] as number) * ((sums[end] as number) - (sums[begin] as number));
     product[begin] = (product[begin] as number) + amount;
     product[end] = (product[end] as number) - amount;
   }
   accumulate(product, last);
-  return product.subarray(0, last);
 }
 
 /** Minus the Hessian over the increments listed (ascending), row-major, by corner sums: entry jk adds up the sets that hold both. */
@@ -78,14 +97,17 @@ export function curvatureOver(
   { from, to, last }: TurnbullProblem,
   curve: Float64Array,
   free: readonly number[],
+  matrix: Float64Array = new Float64Array(free.length ** 2),
 ): Float64Array {
   const n = free.length;
-  const place = new Int32Array(last + 1);
+  matrix.fill(0);
+  // How many of those listed lie before each interval.
+  const place = new Uint16Array(last + 1);
   free.forEach((j) => (place[j + 1] = 1));
   for (let j = 1; j <= last; j++) place[j] = (place[j] as number) + (place[j - 1] as number);
-  const matrix = new Float64Array(n * n);
   for (let r = 0; r < curve.length; r++) {
-    const [row, column] = [place[from[r] as number] as number, (place[(to[r] as number) + 1] as number) - 1];
+    const row = place[from[r] as number] as number;
+    const column = (place[(to[r] as number) + 1] as number) - 1;
     if (row <= column) matrix[row * n + column] = (matrix[row * n + column] as number) + (curve[r] as number);
   }
   for (let row = 0; row < n; row++)

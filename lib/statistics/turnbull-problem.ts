@@ -31,18 +31,22 @@ export interface TurnbullProblem {
   /** Weight of lives by the interval from which they were watched, and of all that were up to `last`. */
   readonly entering: Float64Array;
   readonly total: number;
+  /** Weight of all lives. */
+  readonly subjects: number;
 }
 
 /** Innermost intervals (Turnbull 1976; entries count as ends, Frydman 1994) and the likelihood over them. */
 export function turnbullProblem(spans: Spans): TurnbullProblem {
+  const { weight } = spans;
   const size = spans.lower.length;
   const { from, to, start, lower, upper } = innermost(spans);
-  const weightOf = (row: number) => (spans.weight ? (spans.weight[row] as number) : 1);
   const count = lower.length;
   const step = new Float64Array(count + 1);
   let all = 0;
   for (let row = 0; row < size; row++) {
-    const [w, begin, first] = [weightOf(row), start[row] as number, from[row] as number];
+    const w = weight ? (weight[row] as number) : 1;
+    const begin = start ? (start[row] as number) : 0;
+    const first = from[row] as number;
     step[begin] = (step[begin] as number) + w;
     step[first] = (step[first] as number) - w;
     all += w;
@@ -52,14 +56,18 @@ export function turnbullProblem(spans: Spans): TurnbullProblem {
   // Sums and differences of fractional weights leave dust where nobody is left.
   for (let j = 0; j < count; j++) cost[j] = (passing += step[j] as number) > 1e-12 * all ? passing : 0;
   const last = endOfMass(cost, from, to);
-  const [reaching, entering] = [new Float64Array(last + 1), new Float64Array(last + 1)];
+  const reaching = new Float64Array(last + 1);
+  const entering = new Float64Array(last + 1);
   for (let row = 0; row < size; row++) {
-    const [w, begin, first] = [weightOf(row), start[row] as number, from[row] as number];
+    const w = weight ? (weight[row] as number) : 1;
+    const begin = start ? (start[row] as number) : 0;
+    const first = from[row] as number;
     if (begin <= last) entering[begin] = (entering[begin] as number) + w;
     if (first <= last && (to[row] as number) >= last) reaching[first] = (reaching[first] as number) + w;
   }
   const total = entering.reduce((sum, w) => sum + w, 0);
-  return { lower, upper, cost, last, reaching, entering, total, ...distinctSets(from, to, weightOf, last) };
+  const sets = distinctSets(from, to, weight, last);
+  return { lower, upper, cost, last, reaching, entering, total, subjects: all, ...sets };
 }
 
 /**
@@ -72,7 +80,8 @@ function endOfMass(cost: Float64Array, from: Int32Array, to: Int32Array): number
   const ending = new Int32Array(count + 1);
   for (let row = 0; row < from.length; row++) {
     if ((to[row] as number) === count - 1) continue;
-    const [begin, end] = [from[row] as number, (to[row] as number) + 1];
+    const begin = from[row] as number;
+    const end = (to[row] as number) + 1;
     ending[begin] = (ending[begin] as number) + 1;
     ending[end] = (ending[end] as number) - 1;
   }
@@ -84,74 +93,97 @@ function endOfMass(cost: Float64Array, from: Int32Array, to: Int32Array): number
 }
 
 /**
- * One pass over all end points in order. At one time exact lives begin first, then spans end and
- * lives enter, then spans open to the left begin: (a, b] and (b, c] do not meet, b is in (a, b].
+ * One pass over all end points in order. At one time exact lives begin first, then spans end and lives enter, then
+ * spans open to the left begin: (a, b] and (b, c] do not meet, b is in (a, b]. Lives still running end after all.
  */
 function innermost({ lower, upper, entry }: Spans) {
   const size = lower.length;
-  const late = entry ? Uint32Array.from(entry.keys()).filter((row) => (entry[row] as number) > 0) : new Uint32Array(0);
-  const points = endPoints(lower, upper, entry, late);
-  const [from, to, start] = [new Int32Array(size), new Int32Array(size), new Int32Array(size)];
-  const [left, right]: [number[], number[]] = [[], []];
-  let open: number | null = null;
-  for (const place of sortOrder(points.time)) {
-    const row = points.row[place] as number;
-    const time = points.time[place] as number;
-    if (points.kind[place] === BEGIN) {
-      from[row] = left.length;
-      open = time;
-      continue;
-    }
-    if (open !== null) {
-      left.push(open);
-      right.push(time);
-      open = null;
-    }
-    if (points.kind[place] === END) to[row] = left.length - 1;
-    else start[row] = left.length;
+  const from = new Int32Array(size);
+  const to = new Int32Array(size).fill(-1);
+  const exact = pointsAt(lower, (row) => lower[row] === upper[row]);
+  const ends = pointsAt(upper, (row) => (upper[row] as number) < Infinity);
+  const entries = entry && pointsAt(entry, (row) => (entry[row] as number) > 0);
+  const opens = pointsAt(lower, (row) => lower[row] !== upper[row]);
+  const start = entries && new Int32Array(size);
+  const found = new IntervalsFound(ends.rows.length + (entries ? entries.rows.length : 0) + 1);
+  for (;;) {
+    const now = Math.min(timeOf(exact), timeOf(ends), entries ? timeOf(entries) : Infinity, timeOf(opens));
+    if (now === Infinity) break;
+    for (; timeOf(exact) === now; exact.at++) from[exact.rows[exact.at] as number] = found.begin(now);
+    for (; timeOf(ends) === now; ends.at++) to[ends.rows[ends.at] as number] = found.end(now) - 1;
+    for (; entries && start && timeOf(entries) === now; entries.at++)
+      start[entries.rows[entries.at] as number] = found.end(now);
+    for (; timeOf(opens) === now; opens.at++) from[opens.rows[opens.at] as number] = found.begin(now);
   }
-  return { from, to, start, lower: Float64Array.from(left), upper: Float64Array.from(right) };
+  for (let row = 0; row < size; row++) if ((to[row] as number) < 0) to[row] = found.end(Infinity) - 1;
+  return { from, to, start, lower: found.lower.slice(0, found.count), upper: found.upper.slice(0, found.count) };
 }
 
-const BEGIN = 0;
-const END = 1;
-const ENTRY = 2;
+/** End points of one kind, ascending, and how far the pass has come. */
+interface Points {
+  readonly values: Float64Array;
+  readonly rows: Uint32Array;
+  at: number;
+}
 
-/** All end points, in the order in which those of one time follow each other; the sort is stable. */
-function endPoints(lower: Float64Array, upper: Float64Array, entry: Float64Array | null, late: Uint32Array) {
-  const size = lower.length;
-  const count = 2 * size + late.length;
-  const points = { time: new Float64Array(count), row: new Uint32Array(count), kind: new Uint8Array(count) };
-  let at = 0;
-  const put = (time: number, row: number, kind: number) => {
-    points.time[at] = time;
-    points.row[at] = row;
-    points.kind[at++] = kind;
-  };
-  for (let row = 0; row < size; row++) if (lower[row] === upper[row]) put(lower[row] as number, row, BEGIN);
-  for (let row = 0; row < size; row++) put(upper[row] as number, row, END);
-  for (const row of late) put(entry?.[row] as number, row, ENTRY);
-  for (let row = 0; row < size; row++) if (lower[row] !== upper[row]) put(lower[row] as number, row, BEGIN);
-  return points;
+function pointsAt(values: Float64Array, of: (row: number) => boolean): Points {
+  const rows = new Uint32Array(values.length);
+  let count = 0;
+  for (let row = 0; row < values.length; row++) if (of(row)) rows[count++] = row;
+  return { values, rows: sortOrder(values, rows.subarray(0, count)), at: 0 };
+}
+
+const timeOf = ({ values, rows, at }: Points): number =>
+  at < rows.length ? (values[rows[at] as number] as number) : Infinity;
+
+/** An end with a beginning since the end before it closes an innermost interval. */
+class IntervalsFound {
+  readonly lower: Float64Array;
+  readonly upper: Float64Array;
+  count = 0;
+  private open = NaN;
+
+  constructor(most: number) {
+    this.lower = new Float64Array(most);
+    this.upper = new Float64Array(most);
+  }
+
+  begin(time: number): number {
+    this.open = time;
+    return this.count;
+  }
+
+  end(time: number): number {
+    if (!Number.isNaN(this.open)) {
+      this.lower[this.count] = this.open;
+      this.upper[this.count++] = time;
+      this.open = NaN;
+    }
+    return this.count;
+  }
 }
 
 /** Rows with the same set of intervals become one of their summed weight. */
-function distinctSets(from: Int32Array, to: Int32Array, weightOf: (row: number) => number, last: number) {
-  const rows: number[] = [];
-  for (let row = 0; row < from.length; row++) if ((to[row] as number) < last) rows.push(row);
-  const key = Float64Array.from(rows, (row) => (from[row] as number) * (last + 1) + (to[row] as number));
-  const sets = { from: [] as number[], to: [] as number[], weight: [] as number[] };
-  let before = -1;
-  for (const place of sortOrder(key)) {
-    const row = rows[place] as number;
-    if (key[place] !== before) {
-      before = key[place] as number;
-      sets.from.push(from[row] as number);
-      sets.to.push(to[row] as number);
-      sets.weight.push(0);
-    }
-    const end = sets.weight.length - 1;
-    sets.weight[end] = (sets.weight[end] as number) + weightOf(row);
+function distinctSets(from: Int32Array, to: Int32Array, weight: Float64Array | null, last: number) {
+  const ended = to.reduce((count, end) => count + (end < last ? 1 : 0), 0);
+  const rows = new Uint32Array(ended);
+  const key = new Float64Array(ended);
+  for (let row = 0, at = 0; row < from.length; row++) {
+    if ((to[row] as number) >= last) continue;
+    rows[at] = row;
+    key[at++] = (from[row] as number) * (last + 1) + (to[row] as number);
   }
-  return { from: Int32Array.from(sets.from), to: Int32Array.from(sets.to), weight: Float64Array.from(sets.weight) };
+  const order = sortOrder(key);
+  const sets = { from: new Int32Array(ended), to: new Int32Array(ended), weight: new Float64Array(ended) };
+  let count = 0;
+  for (let place = 0; place < ended; place++) {
+    const at = order[place] as number;
+    const row = rows[at] as number;
+    if (place === 0 || key[at] !== key[order[place - 1] as number]) {
+      sets.from[count] = from[row] as number;
+      sets.to[count++] = to[row] as number;
+    }
+    sets.weight[count - 1] = (sets.weight[count - 1] as number) + (weight ? (weight[row] as number) : 1);
+  }
+  return { from: sets.from.slice(0, count), to: sets.to.slice(0, count), weight: sets.weight.slice(0, count) };
 }

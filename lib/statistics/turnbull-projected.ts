@@ -1,49 +1,111 @@
 import { solveRidged } from './numeric/non-negative-quadratic.ts';
-import { curvatureOver, curvatureTimes, pointAt, valueAt, type TurnbullPoint } from './turnbull-likelihood.ts';
+import {
+  curvatureOver,
+  curvatureTimes,
+  pointAt,
+  valueAt,
+  type TurnbullPoint,
+  type TurnbullRoom,
+} from './turnbull-likelihood.ts';
 import type { TurnbullProblem } from './turnbull-problem.ts';
 
 /** Free increments up to here go through a dense factor; beyond, conjugate gradients. */
 const DENSE = 400;
 
-/** One step of the projected Newton method on x ≥ 0 (Bertsekas 1982, SIAM J. Control 20:221); null at its end. */
-export function projectedNewton(problem: TurnbullProblem, point: TurnbullPoint): TurnbullPoint | null {
-  return projectedStep(problem, point) ?? coordinateStep(problem, point);
+/** Room for the vectors of a step and of the conjugate gradients, each one longer than x; taken at the first step. */
+interface ConjugateRoom {
+  readonly of: () => StepVectors;
+}
+
+type StepVectors = Readonly<
+  Record<'step' | 'target' | 'sums' | 'bent' | 'residual' | 'direction' | 'solution', Float64Array>
+> & {
+  /** Increments that take the joint step: as many as there are stand at its front. */
+  readonly free: Uint32Array;
+};
+
+export function conjugateRoom({ last }: TurnbullProblem): ConjugateRoom {
+  const vector = () => new Float64Array(last + 1);
+  const take = () => ({
+    ...{ step: vector(), target: vector(), sums: vector(), bent: vector() },
+    ...{ residual: vector(), direction: vector(), solution: vector(), free: new Uint32Array(last) },
+  });
+  let taken: ReturnType<typeof take> | null = null;
+  return { of: () => (taken ??= take()) };
+}
+
+/** One step of the projected Newton method on x ≥ 0 (Bertsekas 1982, SIAM J. Control 20:221), put in `room`; null at its end. */
+export function projectedNewton(
+  problem: TurnbullProblem,
+  point: TurnbullPoint,
+  room: TurnbullRoom,
+  vectors: ConjugateRoom,
+): TurnbullPoint | null {
+  return projectedStep(problem, point, room, vectors) ?? coordinateStep(problem, point, room, vectors);
 }
 
 /** Increments that their own curvature sends to zero are sent there; the others take a joint Newton step. */
-function projectedStep(problem: TurnbullProblem, point: TurnbullPoint): TurnbullPoint | null {
+function projectedStep(
+  problem: TurnbullProblem,
+  point: TurnbullPoint,
+  room: TurnbullRoom,
+  vectors: ConjugateRoom,
+): TurnbullPoint | null {
   const { x, first, second } = point;
-  const step = new Float64Array(x.length);
-  const free: number[] = [];
+  const { step, target, sums, bent, free: list } = vectors.of();
+  step.fill(0);
+  let count = 0;
   for (let j = 0; j < x.length; j++) {
     const alone = (x[j] as number) * (second[j] as number) + (first[j] as number);
-    if (alone > 0) free.push(j);
+    if (alone > 0) list[count++] = j;
     else step[j] = -(x[j] as number);
   }
-  const target = free.length === x.length ? first : plus(first, curvatureTimes(problem, point.curve, step), -1);
-  const joint =
-    free.length <= DENSE ? denseStep(problem, point, free, target) : gradientsStep(problem, point, free, target);
-  free.forEach((j, k) => (step[j] = joint[k] as number));
-  return searchLine(problem, point, step);
+  const free = list.subarray(0, count);
+  target.set(first);
+  if (free.length < x.length) {
+    curvatureTimes(problem, point.curve, step, bent, sums);
+    for (let j = 0; j < x.length; j++) target[j] = (target[j] as number) - (bent[j] as number);
+  }
+  if (free.length <= DENSE) {
+    const listed = Array.from(free);
+    const joint = denseStep(problem, point, listed, target);
+    listed.forEach((j, k) => (step[j] = joint[k] as number));
+  } else {
+    gradientsStep(problem, point, free, vectors);
+    const { solution } = vectors.of();
+    for (let k = 0; k < count; k++) step[free[k] as number] = solution[free[k] as number] as number;
+  }
+  return searchLine(problem, point, step, room);
 }
 
 /** Each increment by its own curvature; a fallback where the joint step does not climb. */
-function coordinateStep(problem: TurnbullProblem, point: TurnbullPoint): TurnbullPoint | null {
-  const step = point.first.map((slope, j) => slope / Math.max(point.second[j] as number, 1e-300));
-  return searchLine(problem, point, step);
+function coordinateStep(
+  problem: TurnbullProblem,
+  point: TurnbullPoint,
+  room: TurnbullRoom,
+  vectors: ConjugateRoom,
+): TurnbullPoint | null {
+  const { step } = vectors.of();
+  for (let j = 0; j < point.x.length; j++)
+    step[j] = (point.first[j] as number) / Math.max(point.second[j] as number, 1e-300);
+  return searchLine(problem, point, step, room);
 }
 
-function searchLine(problem: TurnbullProblem, point: TurnbullPoint, step: Float64Array): TurnbullPoint | null {
-  const sums = new Float64Array(problem.last + 1);
-  const at = (scale: number) => point.x.map((value, j) => Math.max(0, value + scale * (step[j] as number)));
+function searchLine(
+  problem: TurnbullProblem,
+  point: TurnbullPoint,
+  step: Float64Array,
+  room: TurnbullRoom,
+): TurnbullPoint | null {
+  const { x } = room;
   for (let scale = 1; scale > 1e-9; scale /= 2) {
-    const x = at(scale);
-    const value = valueAt(problem, x, sums);
+    for (let j = 0; j < x.length; j++) x[j] = Math.max(0, (point.x[j] as number) + scale * (step[j] as number));
+    const value = valueAt(problem, room);
     let promised = 0;
     for (let j = 0; j < x.length; j++)
       promised += (point.first[j] as number) * ((x[j] as number) - (point.x[j] as number));
     const gain = value - point.value;
-    if (gain >= 1e-4 * promised && gain > 0) return pointAt(problem, x);
+    if (gain >= 1e-4 * promised && gain > 0) return pointAt(problem, room);
     // At the top gains drown in rounding: a step that promises next to nothing is taken on trust once.
     if (
       scale === 1 &&
@@ -51,13 +113,10 @@ function searchLine(problem: TurnbullProblem, point: TurnbullPoint, step: Float6
       promised < 1e-12 * (1 + Math.abs(point.value)) &&
       gain > -1e-12 * (1 + Math.abs(point.value))
     )
-      return pointAt(problem, x);
+      return pointAt(problem, room);
   }
   return null;
 }
-
-const plus = (a: Float64Array, b: Float64Array, factor: number): Float64Array =>
-  a.map((value, j) => value + factor * (b[j] as number));
 
 /** Solves with the free part of minus the Hessian. Where masses are not unique it is singular: a ridge picks one of the equal tops. */
 function denseStep(
@@ -74,35 +133,48 @@ function denseStep(
   );
 }
 
-/** Conjugate gradients scaled by the diagonal, stopped early while the climb is far from the top (Nocedal & Wright §7.1). */
+/**
+ * Conjugate gradients scaled by the diagonal, stopped early while the climb is far from the top (Nocedal & Wright §7.1):
+ * from the room's `target` to its `solution`, both over the free increments alone.
+ */
 function gradientsStep(
   problem: TurnbullProblem,
-  point: TurnbullPoint,
-  free: readonly number[],
-  target: Float64Array,
-): Float64Array {
-  const inFree = new Uint8Array(point.x.length);
-  for (const j of free) inFree[j] = 1;
-  const mask = (v: Float64Array) => v.map((value, j) => (inFree[j] ? value : 0));
-  const scaled = (v: Float64Array) =>
-    v.map((value, j) => (inFree[j] ? value / ((point.second[j] as number) + 1e-300) : 0));
-  const dot = (a: Float64Array, b: Float64Array) => a.reduce((sum, value, j) => sum + value * (b[j] as number), 0);
-  let residual: Float64Array = mask(target);
-  let preconditioned: Float64Array = scaled(residual);
-  let direction: Float64Array = preconditioned;
-  let measure = dot(residual, preconditioned);
+  { curve, second }: TurnbullPoint,
+  free: Uint32Array,
+  vectors: ConjugateRoom,
+): void {
+  const { target, sums, bent, residual, direction, solution } = vectors.of();
+  solution.fill(0);
+  direction.fill(0);
+  let measure = 0;
+  for (let k = 0; k < free.length; k++) {
+    const j = free[k] as number;
+    const rest = target[j] as number;
+    residual[j] = rest;
+    direction[j] = rest / ((second[j] as number) + 1e-300);
+    measure += rest * direction[j];
+  }
   const goal = measure * Math.min(0.01, measure / (1 + Math.abs(problem.total)));
-  let solution: Float64Array = new Float64Array(point.x.length);
   for (let iteration = 0; iteration < 200 && measure > Math.max(goal, 1e-26 * problem.total); iteration++) {
-    const bent = mask(curvatureTimes(problem, point.curve, direction));
-    const length = measure / dot(direction, bent);
+    curvatureTimes(problem, curve, direction, bent, sums);
+    let along = 0;
+    for (let k = 0; k < free.length; k++)
+      along += (direction[free[k] as number] as number) * (bent[free[k] as number] as number);
+    const length = measure / along;
     if (!Number.isFinite(length)) break;
-    solution = plus(solution, direction, length);
-    residual = plus(residual, bent, -length);
-    preconditioned = scaled(residual);
-    const next = dot(residual, preconditioned);
-    direction = plus(preconditioned, direction, next / measure);
+    let next = 0;
+    for (let k = 0; k < free.length; k++) {
+      const j = free[k] as number;
+      solution[j] = (solution[j] as number) + length * (direction[j] as number);
+      const rest = (residual[j] as number) - length * (bent[j] as number);
+      residual[j] = rest;
+      next += (rest * rest) / ((second[j] as number) + 1e-300);
+    }
+    const keep = next / measure;
+    for (let k = 0; k < free.length; k++) {
+      const j = free[k] as number;
+      direction[j] = (residual[j] as number) / ((second[j] as number) + 1e-300) + keep * (direction[j] as number);
+    }
     measure = next;
   }
-  return Float64Array.from(free, (j) => solution[j] as number);
 }

@@ -7,36 +7,53 @@ import type { TurnbullProblem } from './turnbull-problem.ts';
  */
 export function selfConsistentStart(problem: TurnbullProblem, steps: number): Float64Array {
   const { last } = problem;
-  let x: Float64Array = Float64Array.from({ length: last }, (_, j) => -Math.log1p(-1 / (last + 1 - j)));
-  for (let step = 0; step < steps; step++) x = selfConsistent(problem, x);
+  const x = new Float64Array(last);
+  for (let j = 0; j < last; j++) x[j] = -Math.log1p(-1 / (last + 1 - j));
+  const room = {
+    survival: new Float64Array(last + 2),
+    share: new Float64Array(last + 1),
+    after: new Float64Array(last + 1),
+  };
+  for (let step = 0; step < steps; step++) selfConsistent(problem, x, room);
   return x;
 }
 
-function selfConsistent({ cost, from, to, weight, reaching, last }: TurnbullProblem, x: Float64Array): Float64Array {
-  const survival = new Float64Array(last + 2);
+/** One step, in place. */
+function selfConsistent(
+  { cost, from, to, weight, reaching, last }: TurnbullProblem,
+  x: Float64Array,
+  {
+    survival,
+    share,
+    after,
+  }: { readonly survival: Float64Array; readonly share: Float64Array; readonly after: Float64Array },
+): void {
   survival[0] = 1;
   for (let j = 0; j < last; j++) survival[j + 1] = (survival[j] as number) * Math.exp(-(x[j] as number));
-  if ((survival[last] as number) < 1e-200) return x;
-  const [share, after] = [new Float64Array(last + 1), new Float64Array(last + 1)];
-  const spread = (begin: number, end: number, w: number) => {
+  if ((survival[last] as number) < 1e-200) return;
+  share.fill(0);
+  after.fill(0);
+  for (let r = 0; r < weight.length; r++) {
+    const begin = from[r] as number;
+    const end = (to[r] as number) + 1;
     const tail = survival[end] as number;
-    const perMass = w / ((survival[begin] as number) - tail);
+    const perMass = (weight[r] as number) / ((survival[begin] as number) - tail);
     share[begin] = (share[begin] as number) + perMass;
     after[begin] = (after[begin] as number) + perMass * tail;
-    if (end > last) return;
     share[end] = (share[end] as number) - perMass;
     after[end] = (after[end] as number) - perMass * tail;
-  };
-  for (let r = 0; r < weight.length; r++) spread(from[r] as number, (to[r] as number) + 1, weight[r] as number);
-  for (let j = 0; j <= last; j++) if (reaching[j]) spread(j, last + 1, reaching[j] as number);
+  }
+  // Sets that reach the end: nothing is left after them.
+  for (let j = 0; j <= last; j++)
+    if (reaching[j]) share[j] = (share[j] as number) + (reaching[j] as number) / (survival[j] as number);
   accumulate(share, last);
   accumulate(after, last);
-  return x.map((old, j) => {
+  for (let j = 0; j < last; j++) {
     const events = ((survival[j] as number) - (survival[j + 1] as number)) * (share[j] as number);
     const atRisk = (cost[j] as number) + (survival[j] as number) * (share[j] as number) - (after[j] as number);
     const next = -Math.log1p(-Math.min(events / atRisk, 1 - 1e-9));
-    return Number.isFinite(next) ? next : old;
-  });
+    if (Number.isFinite(next)) x[j] = next;
+  }
 }
 
 /**

@@ -1,5 +1,6 @@
-import type { LifeData, LifeRows } from './life-rows.ts';
-import { toLifeRows } from './read-life-rows.ts';
+import { keptRows, pickRows, type LifeColumns } from './gather-life-rows.ts';
+import { RIGHT, type LifeData } from './life-rows.ts';
+import { toLifeColumns } from './read-life-rows.ts';
 import { climbTurnbull } from './turnbull-climb.ts';
 import { turnbullProblem, type Spans, type TurnbullProblem } from './turnbull-problem.ts';
 
@@ -43,37 +44,38 @@ export interface TurnbullOptions {
  * (Kuhn–Tucker conditions). Outside check: reference cases npmle-*, masses to 1e-5.
  */
 export function turnbull(data: LifeData, options: TurnbullOptions = {}): Turnbull {
-  const rows = toLifeRows(data);
-  const problem = turnbullProblem(toSpans(data, rows));
+  const problem = turnbullProblem(toSpans(toLifeColumns(data)));
   const tolerance = options.tolerance ?? 1e-10;
-  const { x, iterations } = climbTurnbull(
-    problem,
-    (at) => kuhnTuckerGap(problem, at) <= tolerance,
-    options.maxIterations ?? 500,
-  );
-  const gap = kuhnTuckerGap(problem, x);
+  const gapAt = kuhnTuckerGap(problem);
+  const { x, iterations } = climbTurnbull(problem, (at) => gapAt(at) <= tolerance, options.maxIterations ?? 500);
+  const gap = gapAt(x);
   const { mass, survival } = masses(problem, x);
   return {
     intervals: { lower: problem.lower, upper: problem.upper, mass },
     survival,
     logLikelihood: logLikelihood(problem, x),
-    subjects: rows.totalWeight,
+    subjects: problem.subjects,
     gap,
     iterations,
     converged: gap <= Math.max(tolerance, 1e-6),
   };
 }
 
-function toSpans(data: LifeData, { source, weight }: LifeRows): Spans {
-  const pick = (values: ArrayLike<number>) =>
-    source ? Float64Array.from(source, (row) => values[row] as number) : Float64Array.from(values);
-  const entry = data.entry ? pick(data.entry) : null;
-  const [lower, upper] = 'exit' in data ? [pick(data.exit), pick(data.exit)] : [pick(data.lower), pick(data.upper)];
-  for (let row = 0; row < upper.length; row++) {
-    if ('exit' in data && data.event[source ? (source[row] as number) : row] === 0) upper[row] = Infinity;
-    if (entry) lower[row] = Math.max(lower[row] as number, entry[row] as number);
+/** Where lives ended: after `lower`, and after they were first watched, by `upper`. */
+function toSpans(columns: LifeColumns): Spans {
+  const { kind, upper: ends, lower: starts } = columns;
+  const source = keptRows(columns);
+  const entry = columns.entry && pickRows(columns.entry, source);
+  const size = source ? source.length : kind.length;
+  const lower = new Float64Array(size);
+  const upper = new Float64Array(size);
+  for (let k = 0; k < size; k++) {
+    const row = source ? (source[k] as number) : k;
+    const from = starts ? (starts[row] as number) : (ends[row] as number);
+    lower[k] = entry ? Math.max(from, entry[k] as number) : from;
+    upper[k] = kind[row] === RIGHT ? Infinity : (ends[row] as number);
   }
-  return { lower, upper, entry, weight };
+  return { lower, upper, entry, weight: columns.weight && pickRows(columns.weight, source) };
 }
 
 function masses({ lower, last }: TurnbullProblem, x: Float64Array) {
@@ -88,29 +90,34 @@ function masses({ lower, last }: TurnbullProblem, x: Float64Array) {
 }
 
 /**
+ * The gap at any x, room for which is taken once.
  * d_j = Σ w (1 of j in the set / its mass − 1 of j at risk / mass at risk) is the slope of the
  * log-likelihood as mass moves into j: nowhere above zero at the maximum, zero where there is mass.
  */
-function kuhnTuckerGap(problem: TurnbullProblem, x: Float64Array): number {
-  const { from, to, weight, reaching, entering, last, total } = problem;
+function kuhnTuckerGap({ from, to, weight, reaching, entering, last, total }: TurnbullProblem) {
   const alive = new Float64Array(last + 2);
-  alive[0] = 1;
-  for (let j = 0; j < last; j++) alive[j + 1] = (alive[j] as number) * Math.exp(-(x[j] as number));
   const slope = new Float64Array(last + 2);
-  const add = (at: number, amount: number) => (slope[at] = (slope[at] as number) + amount);
-  for (let r = 0; r < weight.length; r++) {
-    const [begin, end] = [from[r] as number, (to[r] as number) + 1];
-    const pull = (weight[r] as number) / ((alive[begin] as number) - (alive[end] as number));
-    add(begin, pull);
-    add(end, -pull);
-  }
-  for (let j = 0; j <= last; j++) add(j, ((reaching[j] as number) - (entering[j] as number)) / (alive[j] as number));
-  let [running, gap] = [0, 0];
-  for (let j = 0; j <= last; j++) {
-    running += slope[j] as number;
-    gap = Math.max(gap, j === last || (x[j] as number) > 0 ? Math.abs(running) : running);
-  }
-  return gap / total;
+  // Written out, not by a closure that adds: numbers handed to one are boxed, a million of them at this size.
+  return (x: Float64Array): number => {
+    slope.fill(0);
+    alive[0] = 1;
+    for (let j = 0; j < last; j++) alive[j + 1] = (alive[j] as number) * Math.exp(-(x[j] as number));
+    for (let r = 0; r < weight.length; r++) {
+      const begin = from[r] as number;
+      const end = (to[r] as number) + 1;
+      const pull = (weight[r] as number) / ((alive[begin] as number) - (alive[end] as number));
+      slope[begin] = (slope[begin] as number) + pull;
+      slope[end] = (slope[end] as number) - pull;
+    }
+    let running = 0;
+    let gap = 0;
+    for (let j = 0; j <= last; j++) {
+      const own = ((reaching[j] as number) - (entering[j] as number)) / (alive[j] as number);
+      running += (slope[j] as number) + own;
+      gap = Math.max(gap, j === last || (x[j] as number) > 0 ? Math.abs(running) : running);
+    }
+    return gap / total;
+  };
 }
 
 function logLikelihood({ cost, from, to, weight, last }: TurnbullProblem, x: Float64Array): number {

@@ -4,7 +4,7 @@
  * Source: Golub & Van Loan, Matrix Computations (4th ed.) §4.2.3.
  */
 
-/** A lower-triangular factor L with a = L Lᵀ; the strict upper triangle holds zeros. */
+/** A lower-triangular factor L with a = L Lᵀ; the strict upper triangle holds zeros, or is not to be read. */
 export interface CholeskyFactor {
   readonly size: number;
   readonly lower: Float64Array;
@@ -19,9 +19,14 @@ export interface CholeskyFailure {
  * Factors a symmetric matrix (only its lower triangle is read). A pivot is refused when it falls
  * below `tolerance` times its diagonal: what is left of the column after the earlier columns are
  * taken out, as a share of what it was, so the test does not depend on the units of the columns.
+ * With `lower` the factor is put there, in place if that is `a` itself; its upper triangle then stays as it is.
  */
-export function cholesky(a: Float64Array, n: number, tolerance = 1e-12): CholeskyFactor | CholeskyFailure {
-  const lower = new Float64Array(n * n);
+export function cholesky(
+  a: Float64Array,
+  n: number,
+  tolerance = 1e-12,
+  lower: Float64Array = new Float64Array(n * n),
+): CholeskyFactor | CholeskyFailure {
   for (let column = 0; column < n; column++) {
     const diagonal = a[column * n + column] as number;
     let rest = diagonal;

@@ -15,7 +15,7 @@ export interface SortedParts {
 }
 
 /** What is sorted: `rows` null means all, `codes` null one part. */
-export interface RadixColumns {
+interface RadixColumns {
   readonly column: Float64Array;
   readonly rows: Uint32Array | null;
   readonly codes: Int32Array | null;
