@@ -1,7 +1,8 @@
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution, type LogLifeName } from './log-life-distribution.ts';
 import { logLifePredictions, type LogLifePredictions } from './log-life-predictions.ts';
-import { clusterMeat, LEAST_ALPHA, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
+import { clusterMeat } from './log-life-clusters.ts';
+import { LEAST_ALPHA, maximiseLogLife, MOST_ALPHA } from './maximise-log-life.ts';
 import { invertCholesky, sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { clusterWarnings } from './regression-result.ts';

@@ -20,7 +20,7 @@ export function gatherRows(columns: LifeColumns): LifeRows {
   const kinds = source ? Uint8Array.from(source, (row) => kind[row] as number) : kind;
   const log = logEnds(columns, source, size);
   const weights = weight && pickRows(weight, source);
-  const sums = weighSums(kinds, log, weights);
+  const { exactWeight, failedWeight, totalWeight, observedTo, logJacobian } = weighSums(kinds, log, weights);
   let logUnit = 0;
   for (let k = 0; k < size; k++) logUnit += log[k] as number;
   logUnit /= size;
@@ -35,7 +35,12 @@ export function gatherRows(columns: LifeColumns): LifeRows {
     source,
     cluster: columns.cluster && gatherCodes(columns.cluster, source),
     logUnit,
-    ...sums,
+    // Written out: of a spread object the machine forgets the layout between fits, and what was compiled for it.
+    exactWeight,
+    failedWeight,
+    totalWeight,
+    observedTo,
+    logJacobian,
   };
 }
 

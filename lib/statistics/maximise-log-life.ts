@@ -1,10 +1,7 @@
-import { BLOCK, blockSlopes, newBlockSlopes } from './log-life-block.ts';
-import { linearPredictors, logLifeLikelihood, unfold, type LifeDesign } from './log-life-likelihood.ts';
+import { logLifeLikelihood, type LifeDesign } from './log-life-likelihood.ts';
 import type { LogLifeDistribution } from './log-life-distribution.ts';
 import { INTERVAL, LEFT, RIGHT, type LifeRows } from './life-rows.ts';
 import { maximise, type Maximum } from './numeric/maximise.ts';
-import { addWeightedProducts, mirrorLower } from './numeric/weighted-products.ts';
-import { LEAST_CLUSTERS } from './regression-result.ts';
 
 /** Shapes below this are taken for a likelihood that climbs towards zero shape and has no maximum. */
 export const LEAST_ALPHA = 0.005;
@@ -91,41 +88,4 @@ function middle({ kind, log, logLower }: LifeRows, row: number): number {
   const at = log[row] as number;
   if (kind[row] === LEFT) return at - Math.LN2;
   return kind[row] === INTERVAL ? (at + ((logLower as Float64Array)[row] as number)) / 2 : at;
-}
-
-/** Σ over clusters of (Σ w ∇l)(Σ w ∇l)ᵀ in (γ, α): the meat of the sandwich, row-major; null under two clusters. */
-export function clusterMeat(
-  rows: LifeRows,
-  { terms, fixedAlpha }: LogLifeDistribution,
-  theta: Float64Array,
-  design: LifeDesign | null,
-): Float64Array | null {
-  if (!rows.cluster || rows.cluster.count < LEAST_CLUSTERS) return null;
-  const { codes, count } = rows.cluster;
-  const n = theta.length;
-  const { width, table } = design ?? { width: 0, table: new Float64Array(0) };
-  const scores = new Float64Array(count * n);
-  const block = newBlockSlopes();
-  const pattern = design?.pattern ?? null;
-  const patternEta = new Float64Array(pattern && design ? design.count : 0);
-  if (pattern) linearPredictors(design, theta, 0, patternEta.length, patternEta);
-  for (let from = 0; from < rows.size; from += BLOCK) {
-    const to = Math.min(rows.size, from + BLOCK);
-    if (pattern) unfold(patternEta, pattern, block.eta, from, to);
-    else linearPredictors(design, theta, from, to, block.eta);
-    blockSlopes(rows, terms, from, to, fixedAlpha ?? (theta[n - 1] as number), block);
-    for (let row = from; row < to; row++) {
-      const at = (codes[row] as number) * n;
-      const slope = block.slope[row - from] as number;
-      const x = pattern ? (pattern[row] as number) : row;
-      scores[at] = (scores[at] as number) + slope;
-      for (let j = 0, cell = x * width; j < width; j++, cell++)
-        scores[at + 1 + j] = (scores[at + 1 + j] as number) + slope * (table[cell] as number);
-      if (fixedAlpha === null)
-        scores[at + n - 1] = (scores[at + n - 1] as number) + (block.alphaSlope[row - from] as number);
-    }
-  }
-  const meat = new Float64Array(n * n);
-  addWeightedProducts(meat, scores, n, count, null, 1);
-  return mirrorLower(meat, n);
 }

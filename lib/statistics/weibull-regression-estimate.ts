@@ -1,7 +1,8 @@
 import type { StandardisedDesign } from './life-design.ts';
 import type { LifeRows } from './life-rows.ts';
 import { LOG_LIFE_DISTRIBUTIONS, type LogLifeDistribution } from './log-life-distribution.ts';
-import { clusterMeat, LEAST_ALPHA, MOST_ALPHA } from './maximise-log-life.ts';
+import { clusterMeat } from './log-life-clusters.ts';
+import { LEAST_ALPHA, MOST_ALPHA } from './maximise-log-life.ts';
 import { sandwich } from './numeric/cholesky.ts';
 import type { Maximum } from './numeric/maximise.ts';
 import { standardNormalQuantile } from './numeric/normal.ts';
