@@ -74,8 +74,11 @@ const withTotal = <Row>(listing: Listing<Row>, written: Readonly<Record<string, 
   papers: [...listing.papers, stray<Row>('total', written)],
 });
 
-/** Every file of the five shops, the office and the outside work. */
-export function messyLists({ units, readings, inspections, services, failures, rolesOf }: ShopPapers): MessyFile[] {
+/** Every file of the five shops, the office and the outside work, but those that nothing would be in. */
+export const messyLists = (papers: ShopPapers): MessyFile[] =>
+  everyFile(papers).filter(({ lists }) => lists.some(({ lines }) => lines.length > 0));
+
+function everyFile({ units, readings, inspections, services, failures, rolesOf }: ShopPapers): MessyFile[] {
   const { Ambleford, Brackwell, Coldmere, Dunhollow, Eastfen, Outside } = services;
   const checks = delimited('check_sheets.csv', checkSheets(inspections), { mark: ',', encoding: 'utf-8' });
   const tabs = { mark: '\t', encoding: 'utf-16le' } as const;
