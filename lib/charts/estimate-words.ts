@@ -78,6 +78,15 @@ const heads: Readonly<Record<string, Words>> = {
   restrictedMeanDifference: byHorizon('mean life less without, in the first'),
   excessShareAtHorizon: fixed('share of failures in excess'),
   excessFailuresPerThousand: fixed('failures in excess of 1,000 installations'),
+  foundByHorizon: byHorizon('found leaking by'),
+  begunByHorizon: byHorizon('begun to leak by'),
+  begunByHorizonLastCheckMissed: byHorizon('begun by', ', last dry check in grease not believed'),
+  checksMade: fixed('checks'),
+  chanceACheckSees: fixed('chance a check sees a leak'),
+  foundByHorizonLagAlone: byHorizon('found by', ' from the looking alone'),
+  leakNotSoakedByHorizon: byHorizon('leaked first, lining not soaked, by'),
+  soakedLiningByHorizon: byHorizon('soaked the lining first by'),
+  bearingFailureByHorizon: byHorizon('bearing failed first by'),
   eValue: fixed('hidden strength needed'),
 };
 

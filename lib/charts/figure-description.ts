@@ -14,6 +14,8 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
     `Soaked linings ${per(finding)} and the share of seal leaks that reached the lining, dots with their intervals`,
   causes: () => 'Adjusted hazard ratio with against without, a dot with its interval for each deviation ranked',
   shops: () => 'Failures over those expected of like work, a dot with its interval for each shop',
+  detection: () =>
+    'Share found leaking by the horizon and share that had begun to leak by then, dots with their intervals',
 };
 
 /** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */

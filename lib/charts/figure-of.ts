@@ -40,6 +40,13 @@ const timesExpected: Panel = {
   shortTitle: () => 'times expected',
 };
 
+const leaking = (estimate: string, after: string): Panel => ({
+  estimate,
+  title: () => `% ${after} by the horizon`,
+  shortTitle: () => `% ${after}`,
+  ceiling: 100,
+});
+
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
   'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
@@ -47,6 +54,12 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
     drawRows(finding, [rate('soaked linings', 'contaminated', finding), soakedShare], options),
   causes: (finding, options) => drawRows(finding, [timesWithout], options),
   shops: (finding, options) => drawRows(finding, [timesExpected], options),
+  detection: (finding, options) =>
+    drawRows(
+      finding,
+      [leaking('foundByHorizon', 'found leaking'), leaking('begunByHorizon', 'begun to leak')],
+      options,
+    ),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

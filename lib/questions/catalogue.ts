@@ -10,6 +10,7 @@ import { seenLeaksStatement } from './columns/seen-leaks.ts';
 import { causesColumns } from './causes/causes-columns.ts';
 import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
+import { checksSeenStatement } from './detection/checks-seen.ts';
 import { mixColumns } from './mix.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
@@ -30,6 +31,7 @@ export function queryCatalogue(
 ): Readonly<Record<string, Statement>> {
   if (question === 'causes') return causesStatements(view, fromRecords);
   if (question === 'shops') return shopsStatements(view, fromRecords);
+  if (question === 'detection') return detectionStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -69,6 +71,20 @@ function shopsStatements(view: View, fromRecords: boolean): Readonly<Record<stri
     ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
     ...(fromRecords
       ? { finders: findingShopsStatement(component), checks: checksStatement(component), severe: severeEventsStatement }
+      : {}),
+  };
+}
+
+function detectionStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const table = livesTable(view.component);
+  const cuts = new Set([...scopeColumns(view), 'lubricant', 'unit_id', 'shop']);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(view.component === 'seal' ? { outcomes: outcomesStatement } : {}),
+    ...(fromRecords
+      ? { 'leaks seen': seenLeaksStatement(view.component), checks: checksSeenStatement(view.component) }
       : {}),
   };
 }

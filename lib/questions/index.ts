@@ -5,6 +5,7 @@ import type { LivesSource } from '../lives/index.ts';
 import type { Asking } from './asking.ts';
 import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
+import { detection } from './detection/detection.ts';
 import { meanMiles } from './mean-miles.ts';
 import { sealLife } from './seal-life.ts';
 import { shops } from './shops.ts';
@@ -28,6 +29,7 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   contamination,
   shops,
   causes,
+  detection,
 };
 
 /**

@@ -76,6 +76,9 @@ export type { Forecast, ForecastOptions, RunningUnits } from './forecast-failure
 export type { FittedLife } from './parameter-draws.ts';
 export { createRandom } from './numeric/random.ts';
 export type { Random } from './numeric/random.ts';
+export { detectionDelay } from './detection-delay.ts';
+export type { DetectionDelay, DetectionEstimate } from './detection-delay.ts';
+export type { DetectionData } from './detection-pieces.ts';
 export { coxRegression } from './cox-regression.ts';
 export type { CoxOptions, CoxRegression } from './cox-regression.ts';
 export type { CoxRatios } from './cox-ratios.ts';

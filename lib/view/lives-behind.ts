@@ -1,4 +1,4 @@
-import { curveFrom, type Finding, type Group } from '../../shared/finding.ts';
+import { curveFrom, type Finding, type Group, type QuestionId } from '../../shared/finding.ts';
 import { jobColumns } from '../../shared/lives.ts';
 import { wholePick, type Found, type LivesPick } from '../../shared/lives-pick.ts';
 import { defaultView, type View } from '../../shared/view.ts';
@@ -6,6 +6,9 @@ import { defaultView, type View } from '../../shared/view.ts';
 /** Counts of a finding that lives stand behind: its own, or those of the questions by name. */
 export type Counted =
   'lives' | 'failures' | 'vehicles' | 'contaminated' | 'leaksSoaked' | 'leaksClean' | 'leaksUnknown';
+
+/** Questions that count lives read in more than one way: no one list comes to their counts. */
+const unlisted: ReadonlySet<QuestionId> = new Set(['detection']);
 
 export interface LivesBehind {
   readonly view: View;
@@ -52,6 +55,7 @@ function ofCurve(group: Group | null, counted: Counted): LivesPick | null {
  * lives comes to that count. Without a group, the count is of the finding as a whole.
  */
 export function livesBehind(finding: Finding, group: Group | null, counted: Counted): LivesBehind | null {
+  if (unlisted.has(finding.question)) return null;
   const view = viewBehind(finding, group);
   if (finding.question === 'seal-life') {
     const pick = ofCurve(group, counted);

@@ -9,6 +9,7 @@ const captions = {
     'Soaked linings over all WATCHED watched, and of the seal leaks that say either way the share that reached the lining (dotted: wherever it could lie with those that do not say)',
   causes: 'How many times as often it fails with as without, what else is known taken into account',
   shops: 'Failures of what each fitted over those expected of like work; 1 is the average of all',
+  detection: 'Share found leaking by the horizon, and share that had begun to leak by then',
 } as const;
 
 /** What the figure shows and how its limits are to be read. */
