@@ -174,15 +174,26 @@ describe('observedExpected in clusters', () => {
   });
 
   it('has the errors of a change when more is taken into account', () => {
+    const worse = drawFleet(5, [1, 1.4, 2.5]);
     const changeOf = (some: typeof fleet, at: number) =>
       observedExpectedChange(observedExpected(without(some)), observedExpected(some), at);
-    const got = changeOf(fleet, 2);
-    const [ratio, share] = jackknife(fleet, (some) => {
-      const { ratio: moved, share: part } = changeOf(some, 2);
-      return [Math.log(moved.value as number), part.value as number];
+    const got = changeOf(worse, 2);
+    const [ratio, gone] = jackknife(worse, (some) => {
+      const [before, after] = [observedExpected(without(some)).ratio[2], observedExpected(some).ratio[2]] as [
+        number,
+        number,
+      ];
+      const part = got.share.lower as number;
+      return [Math.log(after / before), before - after - part * (before - 1)];
     }) as [number, number];
     near(half(got.ratio.lower, got.ratio.upper), ratio);
-    near(((got.share.upper as number) - (got.share.lower as number)) / (2 * 1.959964), share);
+    // Fieller: at its limit f the excess gone less f times the excess lies just as many errors from nothing.
+    const [before, after] = [observedExpected(without(worse)).ratio[2], observedExpected(worse).ratio[2]] as [
+      number,
+      number,
+    ];
+    const off = before - after - (got.share.lower as number) * (before - 1);
+    near(Math.abs(off) / 1.959964, gone);
   });
 
   it('has no share of an excess where there is none', () => {

@@ -9,6 +9,7 @@ import { incidenceStudies } from './incidence.ts';
 import { lifeDistributionStudies } from './life-distributions.ts';
 import { rateStudies } from './rates.ts';
 import { recurrentStudies } from './recurrent.ts';
+import { shopStudies } from './shops.ts';
 
 /** Every study, in the order of the table. */
 export const studies: readonly Study[] = [
@@ -18,6 +19,7 @@ export const studies: readonly Study[] = [
   ...lifeDistributionStudies,
   ...comparisonStudies,
   ...excessStudies,
+  ...shopStudies,
   ...recurrentStudies,
   ...rateStudies,
   ...countStudies,
