@@ -57,8 +57,8 @@ async function isZip(source: RecordSource): Promise<boolean> {
   }
 }
 
-/** What file systems leave beside the files that somebody packed. */
-const leftover = /(^|[\\/])(__MACOSX[\\/]|\.|thumbs\.db$|desktop\.ini$)/i;
+/** What file systems leave beside the files that somebody packed; `./` and `../` before a name hide nothing. */
+const leftover = /(^|[\\/])(__MACOSX[\\/]|\.(?!\.?[\\/])|thumbs\.db$|desktop\.ini$)/i;
 const workbookEnding = /\.xls[xm]$/i;
 
 async function archiveParts(archive: RecordSource, members: readonly ZipMember[]): Promise<UnpackedSources> {

@@ -27,7 +27,9 @@ export interface ZipMember {
  * @throws where the archive's table of contents is missing, damaged or holds too many files
  */
 export async function zipMembers(bytes: SourceBytes): Promise<ZipMember[]> {
-  const reader = new ZipReader(zipSource(bytes), { useWebWorkers: false, checkSignature: true });
+  // A path that leads out of a folder is only a name here: nothing is written anywhere.
+  const filenameValidation = 'tolerant';
+  const reader = new ZipReader(zipSource(bytes), { useWebWorkers: false, checkSignature: true, filenameValidation });
   const members: ZipMember[] = [];
   for await (const entry of reader.getEntriesGenerator()) {
     if (entry.directory) continue;

@@ -21,7 +21,14 @@ export async function makeCase(seed: number, number: number, rebuilt: boolean): 
   const table = someRows(mapped?.table ?? pick(random, canonical), random);
   const route: Route = pickWeighed(random, routes);
   const beside = random.chance(0.35) || rebuilt ? companions(table, canonical, random) : [];
-  const { file, format, mutations, truth, maps } = await route.spoil({
+  const {
+    file,
+    format,
+    mutations,
+    truth,
+    maps,
+    sound: inside = [],
+  } = await route.spoil({
     table,
     map: mapped?.map ?? null,
     beside,
@@ -40,7 +47,7 @@ export async function makeCase(seed: number, number: number, rebuilt: boolean): 
       fileSource(packed, pieceBytes, random.chance(0.5)),
       ...files.map(([, file]) => fileSource(file, 65_536, false)),
     ],
-    sound: new Map(files.map(([{ rows }, { name }]) => [name, rows.length])),
+    sound: new Map([...inside, ...files.map(([{ rows }, { name }]) => [name, rows.length] as const)]),
     maps,
   };
 }

@@ -32,6 +32,8 @@ interface Spoilt {
   readonly mutations: readonly string[];
   readonly truth: Truth;
   readonly maps: readonly ColumnMap[];
+  /** Rows of files within it that are whole. */
+  readonly sound?: ReadonlyMap<string, number>;
 }
 
 /** A way from a valid table to a spoilt file: by its cells, its text, its bytes, its parts. */
@@ -161,11 +163,13 @@ const byArchive: Route = {
       parts.push({ name: 'book.xlsx', content: bookOfTables({ units, Notes: table }, random) });
     const mutation = pickWeighed(random, archiveMutations);
     const { parts: spoilt, pack } = mutation.apply({ parts, pack: (all) => zipOf(all) }, random);
+    const whole = mutation.filesWhole ? beside : [];
     return {
       file: { name: 'fleet.zip', bytes: pack(spoilt) },
       format: 'archive',
       mutations: [mutation.name],
       truth: nothingKnown,
+      sound: new Map(whole.map(({ rows }, at) => [`fleet.zip/${parts[at + 1]!.name}`, rows.length])),
       maps: mapsOf(map),
     };
   },

@@ -57,6 +57,19 @@ describe('an archive', () => {
     ]);
   });
 
+  it.each(['../units.csv', '/units.csv', 'a/../../units.csv', './units.csv'])(
+    'takes a path as a name and no more, wherever it leads: %s',
+    async (name) => {
+      const bytes = zipOf([
+        { name, content: units },
+        { name: 'units-2.csv', content: 'unit_id,axle_roles\n9,steer\n' },
+      ]);
+      const report = await readRecords(engine, [source('x.zip', bytes)]);
+      expect(counts(accountOf(report, `x.zip/${name}`))).toEqual([2, 2, 0]);
+      expect(counts(accountOf(report, 'x.zip/units-2.csv'))).toEqual([1, 1, 0]);
+    },
+  );
+
   it('gives nothing of a file whose sum is wrong, and the others', async () => {
     const bytes = zipOf([
       { name: 'units.csv', content: units },

@@ -31,6 +31,11 @@ const paths = [
   '\u202evsc.stinu',
 ];
 
+export interface ArchiveMutation extends Mutation<Archive> {
+  /** Whether every file packed is in it still, under its own name. */
+  readonly filesWhole?: boolean;
+}
+
 const parts = (
   name: string,
   change: (archive: readonly Part[], random: Parameters<Mutation<Archive>['apply']>[1]) => readonly Part[],
@@ -40,6 +45,12 @@ const parts = (
   weight,
   apply: (archive, random) => ({ ...archive, parts: change(archive.parts, random) }),
 });
+/** Files beside the others, all of which stay whole. */
+const added = (
+  name: string,
+  more: (archive: readonly Part[], random: Parameters<Mutation<Archive>['apply']>[1]) => readonly Part[],
+  weight = 1,
+): ArchiveMutation => ({ ...parts(name, (all, random) => [...all, ...more(all, random)], weight), filesWhole: true });
 const packed = (
   name: string,
   change: (bytes: Uint8Array, random: Parameters<Mutation<Archive>['apply']>[1]) => Uint8Array,
@@ -64,31 +75,25 @@ const inEnd = (bytes: Uint8Array, field: number, value: number, size: 2 | 4): Ui
   return changed;
 };
 
-export const archiveMutations: readonly Mutation<Archive>[] = [
-  { name: 'archive: whole', apply: (archive) => archive },
-  parts(
+export const archiveMutations: readonly ArchiveMutation[] = [
+  { name: 'archive: whole', filesWhole: true, apply: (archive) => archive },
+  added(
     'a path that leads out',
-    (all, random) => [...all, { name: pick(random, paths), content: 'unit_id,axle_roles\nout,steer\n' }],
+    (_, random) => [{ name: pick(random, paths), content: 'unit_id,axle_roles\nout,steer\n' }],
     2,
   ),
   parts('a name twice', (all, random) => [...all, pick(random, all)]),
-  parts('a name of thousands of letters', (all, random) => [
-    ...all,
+  added('a name of thousands of letters', (_, random) => [
     { name: `units${'x'.repeat(whole(random, 300, 60_000))}.csv`, content: 'x' },
   ]),
-  parts(
-    'many files',
-    (all) => [...all, ...Array.from({ length: 300 }, (_, at) => ({ name: `notes/${at}.md`, content: '' }))],
-    0.3,
-  ),
-  parts('an archive in it', (all) => [{ name: 'units.zip', content: zipOf(all) }, ...all]),
+  added('many files', () => Array.from({ length: 300 }, (_, at) => ({ name: `notes/${at}.md`, content: '' })), 0.3),
+  added('an archive in it', (all) => [{ name: 'units.zip', content: zipOf(all) }]),
   parts('gzips in it', (all) =>
     all.map((part) => ({ name: `${part.name}.gz`, content: gzipSync(Buffer.from(part.content as string)) })),
   ),
-  parts(
+  added(
     'swollen',
-    (all, random) => [
-      ...all,
+    (_, random) => [
       {
         name: 'units-swollen.csv',
         content: swollen(whole(random, 2, 24), pick(random, ['\n', ' ', 'x', '"', ',', '0,steer\n'])),
