@@ -20,7 +20,7 @@ export function drawFailed(
 ): Failed[] {
   const width = fit.problem.width;
   const multiplier = new Float64Array(lives.cluster.count);
-  const hazardUnder = weightedHazardOf(lives, fit, ratios);
+  const hazardUnder = weightedHazard(lives, fit, ratios);
   return Array.from({ length: draws }, (_, draw) => {
     const moved = fit.beta.slice();
     for (let cluster = 0, at = 0; cluster < multiplier.length; cluster++) {
@@ -35,7 +35,7 @@ export function drawFailed(
 }
 
 /** Hazard increments by event time under multipliers by cluster, at the coefficients the ratios were last moved to. */
-export function weightedHazardOf(lives: ExcessLives, { problem, clusterOfRow }: ExcessFit, ratios: LifeRatios) {
+function weightedHazard(lives: ExcessLives, { problem, clusterOfRow }: ExcessFit, ratios: LifeRatios) {
   const { sets, weight } = problem;
   const { row, piece } = lives.split;
   const levels = lives.exposure.levels.length;

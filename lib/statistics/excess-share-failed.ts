@@ -21,6 +21,8 @@ export interface LifeRatios {
   readonly patternOf: Int32Array;
   /** Of each level of the exposure in each piece, pieces × levels. */
   readonly effect: Float64Array;
+  /** The covariates by pattern, row-major, and the column of the problem each belongs to; −1 for none. */
+  readonly design: { readonly table: Float64Array; readonly columnOf: readonly number[] };
   /** Fills both at coefficients centred and scaled. */
   moveTo(beta: Float64Array): void;
 }
@@ -51,7 +53,7 @@ export function lifeRatios(lives: ExcessLives, { problem, terms, effects }: Exce
       effect[k] = column < 0 ? 1 : Math.exp((beta[column] as number) / (scale[column] as number));
     });
   };
-  return { ratio, patternOf, effect, moveTo };
+  return { ratio, patternOf, effect, design: { table, columnOf }, moveTo };
 }
 
 /** From the hazard increments by event time, and a multiplier by cluster (null for ones). */

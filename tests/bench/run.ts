@@ -2,10 +2,11 @@ import { benchRecords } from './records.ts';
 import { benchScale } from './scale.ts';
 import { benchStatistics } from './statistics.ts';
 
-/** `npm run bench` times everything; `npm run bench -- statistics [task]`, `-- records`, `-- questions` or `-- scale [vehicles]` one part. */
+/** `npm run bench` times everything; `npm run bench -- statistics [task]`, `-- records`, `-- questions`, `-- ranking` or `-- scale [vehicles]` one part. */
 const [part, only] = process.argv.slice(2);
 const asked = (name: string): boolean => part === undefined || part === name;
 if (asked('questions')) await import('./questions.ts');
+if (asked('ranking')) await import('./ranking.ts');
 if (asked('records') && !(await benchRecords())) process.exitCode = 1;
 if (asked('scale') && !benchScale(part === 'scale' && only !== undefined ? Number(only) : undefined))
   process.exitCode = 1;

@@ -26,7 +26,7 @@ export interface Adjustment {
 }
 
 /** A column of more levels than this becomes a baseline of its own a level, in place of so many ratios. */
-export const mostCovariateLevels = 30;
+const mostCovariateLevels = 30;
 
 export interface AdjustmentAbout {
   /** Places of the lives in the lives table. */

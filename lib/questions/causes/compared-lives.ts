@@ -6,7 +6,7 @@ interface Levels {
   readonly levels: readonly string[];
   readonly codes: Int32Array;
 }
-export type CovariateLevels = Readonly<Record<string, Levels>>;
+type CovariateLevels = Readonly<Record<string, Levels>>;
 
 /** Lives as the models take them; columns of equal length, one place a life. */
 export interface ModelLives {

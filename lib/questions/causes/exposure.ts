@@ -23,7 +23,7 @@ export interface Exposure {
 }
 
 /** Values of an attribute beyond these, fewest lives first, stand together and are not ranked. */
-export const mostRanked = 60;
+const mostRanked = 60;
 
 /** Columns ranked: deviations chosen among the cuts, else all of them, and every other cut. */
 export function rankedColumns({ by }: Pick<View, 'by'>): string[] {

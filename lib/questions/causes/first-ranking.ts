@@ -10,18 +10,21 @@ import { LivesByScope } from './compared-lives.ts';
 import type { Exposure } from './exposure.ts';
 import { levelCounts, levelRate } from './level-counts.ts';
 import { eventsNeeded, hiddenStrength, type RankedGroup } from './ranked-group.ts';
-import { adjustedRatios, crudeRatios, type Compared } from './ranking-ratios.ts';
-import { tooFewFor } from './ratios.ts';
+import { keptCrude } from './kept-crude.ts';
+import { adjustedRatios, type Compared } from './ranking-ratios.ts';
+import { tooFewFor, type Ratio } from './ratios.ts';
 
 /** Every exposure compared, counted, and given its crude and its adjusted ratio: what a ranking needs. */
 export async function firstRanking(asking: Asking, { lives, exposures }: CausesEvidence): Promise<RankedGroup[]> {
   const { view, signal, onProgress } = asking;
+  const crude = keptCrude(asking.source, view);
   const scopes = new LivesByScope(lives);
   const groups: RankedGroup[] = [];
   for (const [done, exposure] of exposures.entries()) {
     onProgress?.({ done, of: exposures.length, doing: 'ranking' });
     await breathe(signal);
-    groups.push(...linesOf(comparedOf(exposure, scopes), asking));
+    const compared = comparedOf(exposure, scopes);
+    groups.push(...linesOf(compared, crude(compared), asking));
   }
   const corrected = adjustPValues(
     groups.map(({ ratio }) => ratio.pValue),
@@ -52,9 +55,8 @@ function comparedOf(exposure: Exposure, scopes: LivesByScope): Compared & { read
 
 type Ground = ReturnType<typeof commonGround> | null;
 
-function linesOf(compared: ReturnType<typeof comparedOf>, { view }: Asking): RankedGroup[] {
+function linesOf(compared: ReturnType<typeof comparedOf>, crude: readonly Ratio[], { view }: Asking): RankedGroup[] {
   const { exposure, counts, ground } = compared;
-  const crude = crudeRatios(compared, view.level);
   const adjusted = adjustedRatios(compared, view.level);
   return exposure.ranked.map((ranked, at): RankedGroup => {
     const ratio = adjusted[at] as RankedGroup['ratio'];
