@@ -7,6 +7,7 @@ import './base.css';
 import './frame.css';
 import './scope.css';
 import './finding.css';
+import './comparisons.css';
 import './records.css';
 import './columns.css';
 import './lives.css';

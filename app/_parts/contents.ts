@@ -23,6 +23,11 @@ export const questionPages: readonly QuestionPage[] = [
     ...{ id: 'contamination', path: '/contamination/', short: 'Where soaked', title: 'Where do linings get soaked?' },
     suggestedCuts: [['lubricant'], ['role'], ['hub_build'], ['position']],
   },
+  {
+    ...{ id: 'causes', path: '/causes/', short: 'Which deviations', title: 'Which deviations go with shorter life?' },
+    suggestedCuts: [],
+  },
+  { id: 'shops', path: '/shops/', short: 'Which shops', title: 'Is a shop really different?', suggestedCuts: [] },
 ];
 
 export const questionPage = (id: QuestionId): QuestionPage => {

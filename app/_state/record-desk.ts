@@ -14,11 +14,23 @@ export interface NamedFile {
   readonly file: File;
 }
 
+/** What a question tells before it is answered. */
+export interface QuestionNews {
+  readonly progress?: { readonly done: number; readonly of: number; readonly doing: string };
+  /** The answer before its slow parts. */
+  readonly first?: Finding;
+}
+
+export type ToldNews = (news: QuestionNews) => void;
+
 /** What the worker does for the page. One desk holds one record set; ending the worker forgets it. */
 export interface RecordDesk extends LivesDesk, ColumnsDesk {
   openDemo(onProgress: ToldProgress, which: DemoName): Promise<OpenAnswer>;
   openFiles(files: readonly NamedFile[], onProgress: ToldProgress, how?: OpenHow): Promise<OpenAnswer>;
-  ask(job: number, question: QuestionId, view: View, units: UnitSystem): Promise<Finding>;
+  /** A long question tells meanwhile how far it is, and the answer as it stands before its slow parts. */
+  ask(job: number, question: QuestionId, view: View, units: UnitSystem, told?: ToldNews): Promise<Finding>;
+  /** The texts of the queries that a question runs under a view, by what each is for. */
+  queries(question: QuestionId, view: View): Promise<Readonly<Record<string, string>>>;
   /** Ends the job of that number; its answer is then an error that nobody waits for. */
   abandon(job: number): void;
   setAside(offset: number, limit: number): Promise<readonly SetAsideRow[]>;

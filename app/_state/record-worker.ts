@@ -2,7 +2,7 @@ import './no-eval.ts';
 import * as Comlink from 'comlink';
 import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
-import { ask } from '../../lib/questions/index.ts';
+import { ask, type AskOptions } from '../../lib/questions/index.ts';
 import { recordQuality } from '../../lib/questions/record-quality/index.ts';
 import {
   knownMaps,
@@ -19,12 +19,15 @@ import { DeskJobs } from './desk-jobs.ts';
 import { deskOfColumns } from './desk-of-columns.ts';
 import { deskOfLives } from './desk-of-lives.ts';
 import { openedRecords, setFrom, settingsOf, type OpenedSet } from './opened-set.ts';
-import type { RecordDesk } from './record-desk.ts';
+import { queryTexts } from './query-texts.ts';
+import type { RecordDesk, ToldNews } from './record-desk.ts';
 import type { OpenAnswer, OpenHow, ToldProgress } from './opened-records.ts';
 import { seldom } from './seldom.ts';
+import { TakingTurns } from './taking-turns.ts';
 
 let held: OpenedSet | null = null;
 const jobs = new DeskJobs();
+const turns = new TakingTurns();
 const columns = deskOfColumns(jobs.work);
 
 const openedSet = (): OpenedSet => {
@@ -63,6 +66,13 @@ async function open(
   return openedRecords(held);
 }
 
+/** What a question tells on its way to the page. */
+function newsTo(told: ToldNews | undefined): AskOptions {
+  if (told === undefined) return {};
+  const say = seldom(told);
+  return { onProgress: (progress) => say({ progress }), onFirst: (first) => told({ first }) };
+}
+
 const blobSource = (name: string, file: Blob): RecordSource => ({
   name,
   size: file.size,
@@ -89,8 +99,11 @@ const desk: RecordDesk = {
   proposeColumn: columns.proposeColumn,
   tryMap: columns.tryMap,
   ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
-  ask: (job, question, view, units) =>
-    jobs.work(job, (signal) => ask(opened(), question, view, signal, { unitSystem: units })),
+  ask: (job, question, view, units, told) =>
+    jobs.work(job, (signal) =>
+      turns.turn(question, signal, () => ask(opened(), question, view, signal, { unitSystem: units, ...newsTo(told) })),
+    ),
+  queries: (question, view) => Promise.resolve(queryTexts(opened(), question, view)),
   abandon: jobs.abandon,
   setAside: (offset, limit) => setAsideRows(opened().engine, offset, limit),
   recordQuality: () => recordQuality(opened()),

@@ -1,74 +1,99 @@
 'use client';
 
-import { useEffect, useState } from 'react';
+import * as Comlink from 'comlink';
+import { useCallback, useEffect, useState } from 'react';
 import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
+import { keepAnswer, keptAnswer, standIn } from './kept-answers.ts';
 import { nextJob } from './next-job.ts';
+import type { QuestionNews } from './record-desk.ts';
 import { messageOf, type OpenRecordSet } from './record-sets.ts';
 import { useRecordSet } from './use-record-set.ts';
 
 export interface FindingInUse {
-  /** The latest answer that came; of an earlier view while `settled` is false. */
+  /** The latest answer that came; of an earlier view, or before its slow parts, while `settled` is false. */
   readonly finding: Finding | null;
   /** The answer is that of the view and records now looked at. */
   readonly settled: boolean;
+  /** The answer is of the view looked at, though its slow parts may still come. */
+  readonly current: boolean;
   readonly trouble: string | null;
+  /** How far a long question is that is being worked on. */
+  readonly progress: QuestionNews['progress'] | null;
+  /** The slow parts were given up by the reader. */
+  readonly stopped: boolean;
+  readonly stop: () => void;
+  readonly goOn: () => void;
 }
 
-const mostKept = 60;
-/** Answers already given, by record set: going back to a view shows it at once. */
-const answers = new WeakMap<OpenRecordSet, Map<string, Finding>>();
-
-const answersOf = (open: OpenRecordSet): Map<string, Finding> => {
-  const kept = answers.get(open) ?? new Map<string, Finding>();
-  answers.set(open, kept);
-  return kept;
-};
-
-function keep(open: OpenRecordSet, key: string, finding: Finding): void {
-  const kept = answersOf(open);
-  kept.set(key, finding);
-  const oldest = kept.keys().next().value;
-  if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest);
+interface Came {
+  readonly open: OpenRecordSet;
+  readonly key: string;
+  readonly finding: Finding | null;
+  readonly trouble: string | null;
+  readonly progress: QuestionNews['progress'] | null;
 }
 
 /** Asks a question of the open records; an answer that comes after the view has moved on is dropped. */
 export function useFinding(question: QuestionId, view: View, units: UnitSystem): FindingInUse {
   const { open } = useRecordSet();
   const key = JSON.stringify([question, view, units]);
-  const [came, setCame] = useState<{
-    open: OpenRecordSet;
-    key: string;
-    finding: Finding | null;
-    trouble: string | null;
-  }>();
+  const [came, setCame] = useState<Came>();
+  const [stoppedKey, setStoppedKey] = useState<string | null>(null);
+  const stopped = stoppedKey === key;
   useEffect(() => {
-    if (open === null) return;
-    const job = nextJob();
+    if (open === null || stopped) return;
     let wanted = true;
-    const known = answersOf(open).get(key);
-    const answer = known === undefined ? open.desk.ask(job, question, view, units) : Promise.resolve(known);
-    answer.then(
+    const put = (part: Partial<Came>) =>
+      wanted &&
+      setCame((last) => {
+        const before = last?.open === open ? last : undefined;
+        return { open, key, finding: before?.finding ?? null, trouble: null, progress: null, ...part };
+      });
+    const kept = keptAnswer(open, key);
+    if (kept !== undefined) {
+      // What the next view shows until its answer comes.
+      void Promise.resolve(kept).then((finding) => put({ finding }));
+      return () => {
+        wanted = false;
+      };
+    }
+    const job = nextJob();
+    // A deviation looked into changes nothing of the rest: that stays as it stands.
+    const known = standIn(open, question, view, units);
+    if (known !== undefined) put({ finding: known });
+    const told = Comlink.proxy(({ first, progress }: QuestionNews) => {
+      if (first !== undefined && known === undefined) put({ finding: first });
+      if (progress !== undefined && wanted)
+        setCame((last) => (last?.open === open && last.key === key ? { ...last, progress } : last));
+    });
+    open.desk.ask(job, question, view, units, told).then(
       (finding) => {
-        keep(open, key, finding);
-        if (wanted) setCame({ open, key, finding, trouble: null });
+        keepAnswer(open, question, view, units, finding);
+        put({ finding });
       },
-      (error: unknown) => {
-        if (wanted) setCame((last) => ({ open, key, finding: last?.finding ?? null, trouble: messageOf(error) }));
-      },
+      (error: unknown) => put({ trouble: messageOf(error) }),
     );
     return () => {
       wanted = false;
-      if (known === undefined) void open.desk.abandon(job);
+      void open.desk.abandon(job);
     };
     // `key` stands for question, view and units: their objects are new at every render.
     // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [open, key]);
-  if (open === null) return { finding: null, settled: false, trouble: null };
-  const kept = answersOf(open).get(key);
-  if (kept !== undefined) return { finding: kept, settled: true, trouble: null };
+  }, [open, key, stopped]);
+  const stop = useCallback(() => setStoppedKey(key), [key]);
+  const goOn = useCallback(() => setStoppedKey(null), []);
+  const acts = { stopped, stop, goOn };
+  if (open === null) return { finding: null, settled: false, current: false, trouble: null, progress: null, ...acts };
+  const kept = keptAnswer(open, key);
+  if (kept !== undefined)
+    return { finding: kept, settled: true, current: true, trouble: null, progress: null, ...acts };
   const last = came?.open === open ? came : undefined;
-  const trouble = last?.key === key ? last.trouble : null;
-  return { finding: last?.finding ?? null, settled: trouble !== null, trouble };
+  const current = last?.key === key;
+  const trouble = current ? last.trouble : null;
+  return {
+    ...{ finding: last?.finding ?? null, settled: trouble !== null || stopped, trouble },
+    ...{ current: current && last.finding !== null, progress: current && !stopped ? last.progress : null, ...acts },
+  };
 }

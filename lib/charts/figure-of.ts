@@ -32,12 +32,18 @@ const timesWithout: Panel = {
   estimate: 'hazardRatio',
   title: () => 'times the hazard without it, adjusted',
   shortTitle: () => 'times, adjusted',
+  ratio: true,
+  beneath: ['earlyHazardRatio', 'laterHazardRatio'],
+  firmness: true,
 };
 
 const timesExpected: Panel = {
   estimate: 'observedToExpected',
   title: () => 'times the failures expected of like work',
   shortTitle: () => 'times expected',
+  ratio: true,
+  beneath: ['shrunkenRatio'],
+  firmness: true,
 };
 
 const leaking = (estimate: string, after: string): Panel => ({

@@ -1,7 +1,9 @@
 import type { Finding, Group } from '../../shared/finding.ts';
 import { displayUnit, type UnitSystem } from '../../shared/units.ts';
 import { countHeads, estimateHead, estimateOrder } from './estimate-words.ts';
+import { otherSideSays } from './other-side-says.ts';
 import { columnSays, groupSays, valueSays } from './plain-words.ts';
+import { isOnScreen } from './screen-columns.ts';
 import { intervalText, shownQuantity } from './shown-number.ts';
 
 export interface TableColumn {
@@ -45,7 +47,8 @@ const text = (key: string, head: string): TableColumn => ({ key, head, unit: '',
 const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
 
 /** Whether each group is one of many things ranked, not a value of what the view is cut by. */
-const ranks = ({ question }: Finding): boolean => question === 'causes';
+const ranked: ReadonlySet<string> = new Set(['causes', 'rules']);
+const ranks = ({ question }: Finding): boolean => ranked.has(question);
 
 /** Days are told of every life or of none. */
 const hasYears = ({ groups }: Finding): boolean => groups.some(({ counts }) => counts['wheelEndYears'] !== undefined);
@@ -53,18 +56,24 @@ const hasYears = ({ groups }: Finding): boolean => groups.some(({ counts }) => c
 export function findingTable(finding: Finding, system: UnitSystem): FindingTable {
   const { groups } = finding;
   const cuts = ranks(finding) ? [] : finding.settings.by;
-  const counts = namesOf(groups, ({ counts: values }) => values).filter((name) => countHeads[name] !== undefined);
-  const estimates = estimateOrder(namesOf(groups, ({ estimates: values }) => values));
+  const counts = namesOf(groups, ({ counts: values }) => values).filter(
+    (name) => countHeads[name] !== undefined && isOnScreen(finding.question, 'counts', name),
+  );
+  const estimates = estimateOrder(namesOf(groups, ({ estimates: values }) => values)).filter((name) =>
+    isOnScreen(finding.question, 'estimates', name),
+  );
   const unitOf = (name: string) => groups.find((group) => group.estimates[name])?.estimates[name]?.unit ?? '';
   const { symbol } = displayUnit('miles', system);
   const columns = [
     ...(cuts.length === 0
-      ? [text('group', ranks(finding) ? 'with' : 'group')]
+      ? [text('group', finding.question === 'causes' ? 'with' : 'group')]
       : cuts.map((column) => text(column, columnSays(column)))),
     number('lives', 'lives'),
     number('failures', 'failures'),
     ...counts.map((name) => number(`count-${name}`, countHeads[name] ?? name)),
-    number('miles', 'wheel-end distance', `million ${symbol}`),
+    ...(isOnScreen(finding.question, 'counts', 'miles')
+      ? [number('miles', 'wheel-end distance', `million ${symbol}`)]
+      : []),
     ...(hasYears(finding) ? [number('wheel-end-years', 'wheel-end years')] : []),
     ...estimates.map((name) =>
       number(name, estimateHead(name, finding, system), shownQuantity(unitOf(name), system).symbol),
@@ -74,7 +83,7 @@ export function findingTable(finding: Finding, system: UnitSystem): FindingTable
   const rows = groups.map((group) => ({
     group: group.label,
     by: group.by,
-    cells: cellsOf(group, cuts, counts, estimates, system),
+    cells: cellsOf(finding, group, { cuts, counts, estimates }, system),
   }));
   return { columns, rows };
 }
@@ -88,11 +97,16 @@ const cell = (text: string, sort: TableCell['sort'], detail = '', note = ''): Ta
 });
 const counted = (value: number): TableCell => cell(whole(value), value);
 
+interface Shown {
+  readonly cuts: readonly string[];
+  readonly counts: readonly string[];
+  readonly estimates: readonly string[];
+}
+
 function cellsOf(
+  { question }: Finding,
   group: Group,
-  cuts: readonly string[],
-  counts: readonly string[],
-  estimates: readonly string[],
+  { cuts, counts, estimates }: Shown,
   system: UnitSystem,
 ): TableCell[] {
   const years = group.counts['wheelEndYears'];
@@ -105,7 +119,7 @@ function cellsOf(
       : named.map((value, index) => nameCell(cuts[index] ?? '', value))),
     ...[counted(group.lives), counted(group.failures)],
     ...counts.map((name) => counted(group.counts[name] ?? 0)),
-    cell(shownMillions, millions),
+    ...(isOnScreen(question, 'counts', 'miles') ? [cell(shownMillions, millions)] : []),
     ...(years === undefined ? [] : [cell(years.toLocaleString('en-US', { maximumFractionDigits: 0 }), years)]),
     ...estimates.map((name) => estimateCell(group, name, system)),
     cell(group.firmness, firmnessOrder[group.firmness]),
@@ -123,7 +137,8 @@ function estimateCell(group: Group, name: string, system: UnitSystem): TableCell
   const estimate = group.estimates[name];
   if (estimate === undefined) return cell('—', null);
   const quantity = shownQuantity(estimate.unit, system);
-  const interval = intervalText(estimate, quantity);
+  const said = name === 'sameVehicleHazardRatio' ? otherSideSays(group) : null;
+  const interval = `${intervalText(estimate, quantity)}${said === null ? '' : ` ${said}`}`;
   if (estimate.value === null) return cell(interval === '' ? '—' : interval, null, '', estimate.reason ?? '');
   const shown = estimate.value * quantity.factor;
   return cell(quantity.text(shown), shown, interval);

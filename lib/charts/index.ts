@@ -1,9 +1,14 @@
 export { figureOf } from './figure-of.ts';
-export type { Figure } from './figure.ts';
+export type { DrawFigure, Figure } from './figure.ts';
 export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';
 export { findingCsv } from './finding-csv.ts';
 export { findingTable, type FindingTable, type TableRow } from './finding-table.ts';
+export { estimateHead, estimateOrder } from './estimate-words.ts';
+export { ratioAxis } from './ratio-axis.ts';
+export { ratioSays } from './ratio-says.ts';
+export { estimateSays } from './estimate-says.ts';
+export { drawFunnel, funnelSays } from './funnel.ts';
 export { numbersAtRisk } from './life-curve-data.ts';
 export { columnSays, groupSays, valueSays } from './plain-words.ts';
 export { ageSays, distanceSays } from './shown-number.ts';

@@ -1,6 +1,7 @@
 import { shownLimits, type Finding, type Group } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { niceAxis } from './nice-axis.ts';
+import { ratioAxis, type Scale } from './ratio-axis.ts';
 import { groupSays } from './plain-words.ts';
 import { intervalText, shownQuantity, type ShownQuantity } from './shown-number.ts';
 
@@ -14,6 +15,12 @@ export interface Panel {
   readonly ceiling?: number;
   /** Names of two estimates between which the value lies whatever the unknowns were. */
   readonly bounds?: readonly [string, string];
+  /** A ratio: the axis counts in times, as far either way of a line at 1. */
+  readonly ratio?: true;
+  /** Further estimates of the row, a small mark each beneath its dot: a diamond, then a square. */
+  readonly beneath?: readonly string[];
+  /** The row's words end with how firm it is. */
+  readonly firmness?: true;
 }
 
 export interface PanelRow {
@@ -27,6 +34,8 @@ export interface PanelRow {
   readonly openDown: boolean;
   readonly boundLower: number | null;
   readonly boundUpper: number | null;
+  /** Those of the panel's `beneath` that have a value on the axis. */
+  readonly beneath: readonly { readonly value: number; readonly mark: number }[];
   readonly text: string;
 }
 
@@ -34,27 +43,31 @@ export interface PanelData {
   readonly panel: Panel;
   readonly title: string;
   readonly shortTitle: string;
-  readonly end: number;
-  readonly ticks: readonly number[];
+  readonly scale: Scale;
   readonly rows: readonly PanelRow[];
 }
 
 export const mostRows = 24;
 
-/** The groups a figure of rows can hold: those with most miles where there are too many, in the finding's order. */
+/**
+ * The groups a figure of rows can hold, in the finding's order: where there are too many the first of
+ * a ranking, else those with most miles.
+ */
 export function figureRows(finding: Finding, most: number): { drawn: readonly Group[]; leftOut: readonly string[] } {
-  const kept = new Set([...finding.groups].sort((a, b) => b.miles - a.miles).slice(0, most));
+  const byMiles = () => [...finding.groups].sort((a, b) => b.miles - a.miles);
+  const kept = new Set((finding.question === 'causes' ? finding.groups : byMiles()).slice(0, most));
   const drawn = finding.groups.filter((group) => kept.has(group));
   return { drawn, leftOut: finding.groups.filter((group) => !kept.has(group)).map(({ by }) => groupSays(by)) };
 }
 
 /** The axis ends a little past every value and the limits that lie near them; a bound far beyond would flatten the rest. */
-function axisOf(panel: Panel, values: readonly number[], uppers: readonly number[], mostTicks: number) {
+function axisOf(panel: Panel, values: readonly number[], uppers: readonly number[], mostTicks: number): Scale {
   const largest = Math.max(0, ...values);
   const room = largest > 0 ? largest * 2.5 : Math.max(0, ...uppers);
   const reach = Math.max(largest, ...uppers.filter((upper) => upper <= room)) * 1.04 || 1;
   const end = Math.min(reach, panel.ceiling ?? reach);
-  return { end, ticks: niceAxis(end, mostTicks).ticks.filter((tick) => tick <= end) };
+  const ticks = niceAxis(end, mostTicks).ticks.filter((tick) => tick <= end);
+  return { start: 0, end, ticks, share: (value) => value / end };
 }
 
 export function panelData(panel: Panel, groups: readonly Group[], system: UnitSystem, mostTicks: number): PanelData {
@@ -68,28 +81,40 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
       ...{ group, estimate, quantity, value: scaled(estimate?.value) },
       ...{ lower: scaled(limits.lower), upper: scaled(limits.upper) },
       ...{ boundLower: bound(panel.bounds?.[0]), boundUpper: bound(panel.bounds?.[1]) },
+      beneath: (panel.beneath ?? []).map(bound),
     };
   });
   const known = (values: readonly (number | null)[]) => values.filter((value) => value !== null);
-  const values = known(shown.flatMap((row) => [row.value, row.boundUpper]));
-  const { end, ticks } = axisOf(panel, values, known(shown.map(({ upper }) => upper)), mostTicks);
+  const values = known(shown.flatMap((row) => [row.value, row.boundUpper, ...row.beneath]));
+  const [lowers, uppers] = [known(shown.map(({ lower }) => lower)), known(shown.map(({ upper }) => upper))];
+  const scale = panel.ratio ? ratioAxis(values, [...lowers, ...uppers]) : axisOf(panel, values, uppers, mostTicks);
+  const { start, end } = scale;
+  const past = (limit: number | null) => limit === null || limit > end * (1 + 1e-9);
+  const short = (limit: number | null) => limit === null || limit < start * (1 - 1e-9);
   const rows = shown.map((row, index): PanelRow => ({
     ...{ group: row.group.label, row: index, value: row.value },
-    ...{ lower: Math.min(end, row.lower ?? 0), openDown: row.lower === null && row.value !== null },
-    upper: row.upper === null || row.upper > end ? end : row.upper,
-    openUp: (row.upper === null || row.upper > end * (1 + 1e-9)) && (row.value !== null || row.lower !== null),
+    lower: Math.min(end, Math.max(start, row.lower ?? start)),
+    openDown: (panel.ratio ? short(row.lower) : row.lower === null) && row.value !== null,
+    upper: Math.max(start, past(row.upper) ? end : (row.upper as number)),
+    openUp: past(row.upper) && (row.value !== null || row.lower !== null),
     ...{ boundLower: row.boundLower, boundUpper: row.boundUpper },
-    text: row.estimate ? rowText(row.value, row.estimate, row.quantity) : '',
+    beneath: row.beneath.flatMap((value, mark) =>
+      value === null || value < start || value > end ? [] : [{ value, mark }],
+    ),
+    text: row.estimate ? rowText(row.value, row.estimate, row.quantity, panel.firmness ? row.group : null) : '',
   }));
-  return { panel, title: panel.title(system), shortTitle: panel.shortTitle(system), end, ticks, rows };
+  return { panel, title: panel.title(system), shortTitle: panel.shortTitle(system), scale, rows };
 }
 
 function rowText(
   value: number | null,
   estimate: NonNullable<Group['estimates'][string]>,
   quantity: ShownQuantity,
+  told: Group | null,
 ): string {
   const interval = intervalText(estimate, quantity);
+  const firmness = told === null ? '' : ` ${told.firmness}`;
+  if (value === null && told !== null) return `not compared: ${told.failures} failed`;
   if (value === null) return interval === '' ? 'cannot tell' : interval;
-  return interval === '' ? quantity.text(value) : `${quantity.text(value)} (${interval})`;
+  return `${interval === '' ? quantity.text(value) : `${quantity.text(value)} (${interval})`}${firmness}`;
 }

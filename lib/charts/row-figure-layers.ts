@@ -15,14 +15,12 @@ export interface PanelPlace {
 
 /** Grid, tick labels and title, drawn as marks so that two axes can share one set of rows. */
 export function axisLayers(panel: PanelData, place: PanelPlace, options: FigureOptions): unknown[] {
-  const ticks = panel.ticks.map((value) => ({
-    ...{
-      x: place.left + (place.width * value) / panel.end,
-      top: 0,
-      y: place.height,
-      text: tickText(value, panel.ticks),
-    },
+  const { ticks: values, share } = panel.scale;
+  const ticks = values.map((value) => ({
+    ...{ x: place.left + place.width * share(value), top: 0, y: place.height },
+    ...{ value, text: panel.panel.ratio ? String(value) : tickText(value, values) },
   }));
+  const one = panel.panel.ratio ? ticks.filter(({ value }) => value === 1) : [];
   const small = { type: 'text', baseline: 'top', fontSize: 12, color: options.theme.ink2 };
   const title = { x: place.left + place.width / 2, y: place.height + 26, text: titleThatFits(panel, place.width + 24) };
   return [
@@ -31,6 +29,15 @@ export function axisLayers(panel: PanelData, place: PanelPlace, options: FigureO
       mark: { type: 'rule', color: options.theme.hair, strokeWidth: 0.8 },
       encoding: { x: pixels('x'), y: pixels('top'), y2: { field: 'y' } },
     },
+    ...(one.length === 0
+      ? []
+      : [
+          {
+            data: { values: one },
+            mark: { type: 'rule', color: options.theme.ink2, strokeWidth: 1.2 },
+            encoding: { x: pixels('x'), y: pixels('top'), y2: { field: 'y' } },
+          },
+        ]),
     { data: { values: ticks }, mark: { ...small, dy: 7 }, encoding: { ...at, text: { field: 'text' } } },
     { data: { values: [title] }, mark: { ...small, fontSize: 12.5 }, encoding: { ...at, text: { field: 'text' } } },
   ];
@@ -51,10 +58,12 @@ function tickText(value: number, ticks: readonly number[]): string {
 /** Interval bars, arrows where they run on, bounds set by the unknown, and dots (hollow at zero). */
 export function markLayers(panel: PanelData, place: PanelPlace, options: FigureOptions): unknown[] {
   const colour = options.theme.series[0];
-  const x = (value: number | null) => (value === null ? null : place.left + (place.width * value) / panel.end);
+  const x = (value: number | null) => (value === null ? null : place.left + place.width * panel.scale.share(value));
+  // What stands beneath the dot takes the lower third of the row.
+  const middle = panel.panel.beneath && !options.compact ? 0.36 : 0.5;
   const rows = panel.rows.map((row) => ({
     ...{ group: row.group, zero: row.value === 0, told: row.value !== null || row.openUp, row },
-    ...{ x: x(row.value), x1: x(row.lower), x2: x(row.upper), y: (row.row + 0.5) * place.rowHeight },
+    ...{ x: x(row.value), x1: x(row.lower), x2: x(row.upper), y: (row.row + middle) * place.rowHeight },
     ...{ bound1: x(row.boundLower), bound2: x(row.boundUpper) },
   }));
   const data = (keep: (row: (typeof rows)[number]) => boolean) => ({
@@ -87,6 +96,7 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
     },
     { data: data(({ row, zero }) => row.value !== null && !zero), mark: { ...dot, fill: colour }, encoding: at },
     { data: data(({ zero }) => zero), mark: { ...dot, fill: options.theme.paper }, encoding: at },
+    ...(options.compact ? [] : beneathLayers(panel, place, x, options)),
   ];
   // Each mark says its group, by which the page knows what was pressed.
   return layers
@@ -96,6 +106,29 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
       mark: { ...layer.mark, aria: true },
       encoding: { ...layer.encoding, description: { field: 'group' } },
     }));
+}
+
+/** Small marks under the dots, each kind with a shape of its own. */
+function beneathLayers(
+  { rows }: PanelData,
+  place: PanelPlace,
+  x: (value: number) => number | null,
+  { theme }: FigureOptions,
+) {
+  return ['diamond', 'square'].map((shape, kind) => ({
+    data: {
+      values: rows.flatMap(({ group, row, beneath }) =>
+        beneath
+          .filter(({ mark }) => mark === kind)
+          .map(({ value }) => ({ group, x: x(value), y: (row + 0.76) * place.rowHeight })),
+      ),
+    },
+    mark: {
+      ...{ type: 'point', filled: true, opacity: 1, shape, size: 34, strokeWidth: 1.3 },
+      ...{ stroke: theme.series[1], fill: kind === 0 ? theme.paper : theme.series[1] },
+    },
+    encoding: at,
+  }));
 }
 
 /** The value and its interval in words right of the axis; where there is none, that it cannot be told. */
@@ -119,7 +152,11 @@ export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, 
       { color: options.theme.ink },
     ),
     ...layer(
-      none.map(({ row }) => ({ text: 'cannot tell', x: place.left + 4, y: y(row) })),
+      none.map(({ row, text }) => ({
+        text: panel.panel.firmness ? text : 'cannot tell',
+        x: place.left + 4,
+        y: y(row),
+      })),
       { color: options.theme.ink2, fontStyle: 'italic' },
     ),
   ];

@@ -84,7 +84,7 @@ export function drawRows(finding: Finding, panels: readonly Panel[], options: Fi
     ...figureFrame(margin, options.theme, figureDescription(finding)),
     ...{ ...plot, layer: [...layer, ...nameLayers(finding, labels, { margin, ...frame }, options)] },
   };
-  const named = finding.settings.by.length > 0;
+  const named = finding.settings.by.length > 0 || finding.question === 'causes';
   return {
     ...{
       spec: spec as unknown as TopLevelSpec,

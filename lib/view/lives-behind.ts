@@ -1,21 +1,34 @@
 import { curveFrom, type Finding, type Group, type QuestionId } from '../../shared/finding.ts';
+import { deviationColumn } from '../../shared/deviations.ts';
 import { jobColumns } from '../../shared/lives.ts';
 import { wholePick, type Found, type LivesPick } from '../../shared/lives-pick.ts';
 import { defaultView, type View } from '../../shared/view.ts';
 
 /** Counts of a finding that lives stand behind: its own, or those of the questions by name. */
 export type Counted =
-  'lives' | 'failures' | 'vehicles' | 'contaminated' | 'leaksSoaked' | 'leaksClean' | 'leaksUnknown';
+  | 'lives'
+  | 'failures'
+  | 'livesWithout'
+  | 'failuresWithout'
+  | 'livesUnknown'
+  | 'vehicles'
+  | 'contaminated'
+  | 'leaksSoaked'
+  | 'leaksClean'
+  | 'leaksUnknown';
 
 /** Questions that count lives read in more than one way: no one list comes to their counts. */
-const unlisted: ReadonlySet<QuestionId> = new Set(['detection']);
+const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules']);
 
 export interface LivesBehind {
   readonly view: View;
   readonly pick: LivesPick;
 }
 
-const foundOf: Readonly<Record<Exclude<Counted, 'lives' | 'vehicles'>, Found>> = {
+/** What lives say of a deviation, by which of its counts they stand behind. */
+const wordOf = { livesWithout: 'no', failuresWithout: 'no', livesUnknown: 'unknown' } as const;
+
+const foundOf: Readonly<Record<Exclude<Counted, 'lives' | 'vehicles' | keyof typeof wordOf>, Found>> = {
   failures: 'failure',
   contaminated: 'soaked',
   leaksSoaked: 'leak-soaked',
@@ -42,6 +55,31 @@ function viewBehind({ settings, question }: Finding, group: Group | null): View 
   return { ...settings, by: [], where, component };
 }
 
+/** Compared are replacements of known start that were watched for some of it: with, without or not known. */
+function ofComparison({ settings }: Finding, group: Group | null, counted: Counted): LivesBehind | null {
+  const where: Record<string, string[]> = { ...(settings.where as Record<string, string[]>) };
+  const word = counted in wordOf ? wordOf[counted as keyof typeof wordOf] : null;
+  for (const [cut, value] of Object.entries(group?.by ?? {})) {
+    const column = cut === 'deviation' ? deviationColumn(value) : cut;
+    if (word !== null && cut !== 'deviation') return null;
+    where[column] = kept(where[column], [cut === 'deviation' ? (word ?? 'yes') : value]);
+    if (where[column].length === 0) return null;
+  }
+  where['install_kind'] = kept(where['install_kind'], ['replacement']);
+  const failed = counted === 'failures' || counted === 'failuresWithout';
+  // Found at the wheel end in the life of the seal there: the list knows no such end.
+  if (failed && (settings.outcome !== 'component' || settings.mode !== null)) return null;
+  const component = settings.outcome === 'component' ? settings.component : defaultView.component;
+  return {
+    view: { ...settings, by: [], where, component },
+    pick: { ...wholePick, past: 0, ended: failed ? ['failed'] : [] },
+  };
+}
+
+/** A group that holds several values of its column, or stands by who found the failure, is no list of lives. */
+const isListed = ({ settings, question }: Finding, group: Group | null): boolean =>
+  question !== 'shops' || (group?.label !== 'smallest together' && settings.attribution === 'installing');
+
 /** A curve counts lives from the age it starts at; a group without a curve counts none. */
 function ofCurve(group: Group | null, counted: Counted): LivesPick | null {
   const ended: LivesPick['ended'] = counted === 'failures' ? ['failed'] : [];
@@ -55,6 +93,8 @@ function ofCurve(group: Group | null, counted: Counted): LivesPick | null {
  * lives comes to that count. Without a group, the count is of the finding as a whole.
  */
 export function livesBehind(finding: Finding, group: Group | null, counted: Counted): LivesBehind | null {
+  if (finding.question === 'causes' || finding.question === 'shops')
+    return isListed(finding, group) ? ofComparison(finding, group, counted) : null;
   if (unlisted.has(finding.question)) return null;
   const view = viewBehind(finding, group);
   if (finding.question === 'seal-life') {
@@ -62,7 +102,7 @@ export function livesBehind(finding: Finding, group: Group | null, counted: Coun
     return pick === null ? null : { view, pick };
   }
   if (counted === 'lives' || counted === 'vehicles') return { view, pick: wholePick };
-  return { view, pick: { ...wholePick, found: foundOf[counted] } };
+  return counted in wordOf ? null : { view, pick: { ...wholePick, found: foundOf[counted as keyof typeof foundOf] } };
 }
 
 /** The lives at risk at an age behind a group's curve. */

@@ -1,7 +1,14 @@
 'use client';
 
 import { useCallback, useMemo, useRef, type MouseEvent } from 'react';
-import { figureDescription, figureOf, groupSays, pageTheme, type Figure } from '../../../lib/charts/index.ts';
+import {
+  figureDescription,
+  figureOf,
+  groupSays,
+  pageTheme,
+  type DrawFigure,
+  type Figure,
+} from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { NumbersAtRisk } from './numbers-at-risk.tsx';
@@ -15,16 +22,20 @@ interface Props {
   readonly height: number;
   readonly compact?: boolean;
   readonly onNarrow: (by: Readonly<Record<string, string>>) => void;
+  /** A further figure of the finding in place of its own. */
+  readonly draw?: DrawFigure;
+  /** What that one shows, in a sentence. */
+  readonly says?: string;
 }
 
 /** A finding's figure with buttons over its names: pressing one, or a mark, narrows the scope to it. */
-export function QuestionFigure({ finding, units, height, compact = false, onNarrow }: Props) {
+export function QuestionFigure({ finding, units, height, compact = false, onNarrow, draw = figureOf, says }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const width = useWidth(box);
   const near = useNearView(box);
   const figure = useMemo(
-    () => (width === null ? null : figureOf(finding, { width, height, compact, theme: pageTheme, unitSystem: units })),
-    [finding, units, width, height, compact],
+    () => (width === null ? null : draw(finding, { width, height, compact, theme: pageTheme, unitSystem: units })),
+    [finding, units, width, height, compact, draw],
   );
   const { svg, current, trouble } = useDrawing(near ? figure : null);
   const press = useCallback(
@@ -44,7 +55,7 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
       <div className="figure-frame" style={{ minHeight: compact ? Math.max(height, tall) : tall }}>
         {/* The names' buttons do the same by keyboard; the picture's texts come escaped from Vega. */}
         <div
-          {...{ role: 'img', 'aria-label': figureDescription(finding), onClick: pressMark }}
+          {...{ role: 'img', 'aria-label': says ?? figureDescription(finding), onClick: pressMark }}
           dangerouslySetInnerHTML={{ __html: svg ?? '' }}
         />
         {figure && <NarrowButtons figure={figure} finding={finding} onPress={press} />}
@@ -58,7 +69,7 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
 
 function LeftOut({ names, compact }: { names: readonly string[]; compact: boolean }) {
   if (names.length === 0) return null;
-  const which = names.length === 1 ? `Not drawn: ${names[0]}.` : `${names.length} smaller groups are not drawn.`;
+  const which = names.length === 1 ? `Not drawn: ${names[0]}.` : `${names.length} more are not drawn.`;
   return <p className="left-out">{compact ? which : `${which} The table has all.`}</p>;
 }
 
@@ -76,11 +87,13 @@ function NarrowButtons({ figure, finding, onPress }: NarrowProps) {
         key={group}
         type="button"
         className="narrow"
-        title="Look at these only"
+        title={by['deviation'] === undefined ? 'Look at these only' : 'Look into it'}
         style={{ left: x, top: y, width, height }}
         onClick={() => onPress(group)}
       >
-        <span className="unseen">Look only at {groupSays(by)}</span>
+        <span className="unseen">
+          {by['deviation'] === undefined ? 'Look only at' : 'Look into'} {groupSays(by)}
+        </span>
       </button>
     );
   });

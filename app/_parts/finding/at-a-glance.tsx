@@ -10,8 +10,9 @@ import { QuestionFigure } from '../figure/question-figure.tsx';
 import { PageLink } from '../frame/page-link.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { RecordsGlance } from '../records/records-glance.tsx';
-import { narrowedTo } from '../scope/narrow.ts';
+import { chosenForAll } from '../scope/narrow.ts';
 import { FirmnessLine } from './firmness-line.tsx';
+import { glanceText } from './glance-text.ts';
 import { glanceView } from './glance-view.ts';
 import { ToldAnswer } from './told-answer.tsx';
 
@@ -47,15 +48,18 @@ export function AtAGlance() {
 function Glance({ page }: { page: QuestionPage }) {
   const { view, units, change } = useView();
   const seen = glanceView(view, page);
-  const { finding: came, settled, trouble } = useFinding(page.id, seen, units);
+  const { finding: came, settled, current, trouble } = useFinding(page.id, seen, units);
   const finding = trouble === null ? came : null;
-  const narrow = useCallback((by: Readonly<Record<string, string>>) => change((now) => narrowedTo(now, by)), [change]);
+  const narrow = useCallback(
+    (by: Readonly<Record<string, string>>) => change((now) => chosenForAll(now, by)),
+    [change],
+  );
   return (
     <article
       data-question={page.id}
-      data-ready={settled}
+      data-ready={settled || current}
       aria-busy={!settled}
-      className={settled ? undefined : 'stale'}
+      className={settled || current ? undefined : 'stale'}
     >
       <h2>
         <PageLink path={page.path} search={viewToSearch(seen, units)}>
@@ -65,9 +69,16 @@ function Glance({ page }: { page: QuestionPage }) {
       <p className="glance-answer">
         {trouble
           ? `This could not be answered: ${trouble}`
-          : finding && <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />}
+          : finding && <ToldAnswer finding={finding} text={glanceText(finding)} emphasis={finding.emphasis} />}
       </p>
-      {finding ? <FirmnessLine firmness={finding.firmness} /> : <p className="firmness" />}
+      {finding ? (
+        <FirmnessLine
+          firmness={finding.firmness}
+          reason={current && !settled ? 'so far: doubts are being checked' : null}
+        />
+      ) : (
+        <p className="firmness" />
+      )}
       {finding && finding.data.lives > 0 ? (
         <QuestionFigure {...{ finding, units, height: 240 }} compact onNarrow={narrow} />
       ) : (

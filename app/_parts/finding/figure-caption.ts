@@ -1,14 +1,17 @@
 import { ageSays, groupSays } from '../../../lib/charts/index.ts';
 import { curveFrom, type Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
+import { earlyOf } from '../../../shared/view.ts';
 
 const captions = {
   'seal-life': 'Share not yet failed by AGE since installation, had none been renewed early',
   'mean-miles': 'Failure episodes of any wheel-end mode over all WATCHED watched',
   contamination:
     'Soaked linings over all WATCHED watched, and of the seal leaks that say either way the share that reached the lining (dotted: wherever it could lie with those that do not say)',
-  causes: 'How many times as often it fails with as without, what else is known taken into account',
-  shops: 'Failures of what each fitted over those expected of like work; 1 is the average of all',
+  causes:
+    'How many times as often it fails with as without, what else is known taken into account (beneath: ◇ up to EARLY, ■ after)',
+  shops:
+    'Failures over those expected of like work; 1 is the average of all (beneath: ◇ the ratio drawn to the average, as far as few failures bid)',
   detection: 'Share found leaking by the horizon, and share that had begun to leak by then',
 } as const;
 
@@ -19,6 +22,7 @@ export function figureCaption(finding: Finding, units: UnitSystem): string {
   const late = finding.question === 'seal-life' ? lateStarts(finding, units) : '';
   const byCalendar = finding.settings.axis === 'months';
   const caption = captions[finding.question]
+    .replace('EARLY', ageSays(earlyOf(finding.settings), finding.settings.axis, units))
     .replace('AGE', byCalendar ? 'months' : 'distance')
     .replace('WATCHED', byCalendar ? 'wheel-end years' : 'wheel-end miles');
   return `${caption}; ${limits}.${late}`;

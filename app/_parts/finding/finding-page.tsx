@@ -1,43 +1,64 @@
 'use client';
 
-import { useCallback } from 'react';
+import { useCallback, type ReactNode } from 'react';
 import type { Finding, QuestionId } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
-import { useFinding } from '../../_state/use-finding.ts';
+import { useFinding, type FindingInUse } from '../../_state/use-finding.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { questionPage } from '../contents.ts';
 import { QuestionFigure } from '../figure/question-figure.tsx';
 import { NoRecords } from '../records/no-records.tsx';
-import { narrowedTo } from '../scope/narrow.ts';
+import { lookedInto } from '../scope/narrow.ts';
 import { HeldDoubts, StandingDoubts } from './doubts.tsx';
 import { figureCaption } from './figure-caption.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { NoLives } from './no-lives.tsx';
 import { NumbersTable } from './numbers-table.tsx';
+import { ProgressStrip } from './progress-strip.tsx';
+import { Receipt } from './receipt.tsx';
 import { ToldAnswer } from './told-answer.tsx';
 
+type Parts = (finding: Finding, units: UnitSystem) => ReactNode;
+
+interface Props {
+  readonly question: QuestionId;
+  /** What this question alone is asked for, beneath its heading. */
+  readonly choices?: ReactNode;
+  /** What stands between the figure and the numbers, and what beneath them. */
+  readonly above?: Parts;
+  readonly beneath?: Parts;
+}
+
 /** One question: its answer, how firm it is, its figure, its doubts, its numbers. */
-export function FindingPage({ question }: { question: QuestionId }) {
+export function FindingPage({ question, choices, above, beneath }: Props) {
   const { view, units } = useView();
   const { open, opening, untouched } = useRecordSet();
-  const { finding, settled, trouble } = useFinding(question, view, units);
+  const inUse = useFinding(question, view, units);
+  const { finding, settled, trouble } = inUse;
   const { title } = questionPage(question);
   const waiting = untouched || opening !== null;
   return (
     <article className="question" data-question={question} data-ready={settled} aria-busy={open !== null && !settled}>
       <h1>{finding?.title ?? title}</h1>
       {open === null && !waiting && <NoRecords />}
+      {open !== null && choices}
       {trouble && (
         <p className="notice" role="alert">
           This question could not be answered: {trouble}
         </p>
       )}
       {finding && trouble === null ? (
-        <Answered finding={finding} units={units} settled={settled} />
+        <Answered {...{ finding, units, inUse, above, beneath }} />
       ) : (
-        (open !== null || waiting) && trouble === null && <Waiting />
+        (open !== null || waiting) &&
+        trouble === null && (
+          <>
+            <ProgressStrip {...inUse} />
+            <Waiting />
+          </>
+        )
       )}
     </article>
   );
@@ -53,15 +74,23 @@ function Waiting() {
   );
 }
 
-function Answered({ finding, units, settled }: { finding: Finding; units: UnitSystem; settled: boolean }) {
+interface AnsweredProps {
+  readonly above: Parts | undefined;
+  readonly beneath: Parts | undefined;
+  readonly finding: Finding;
+  readonly units: UnitSystem;
+  readonly inUse: FindingInUse;
+}
+
+function Answered({ finding, units, inUse, above, beneath }: AnsweredProps) {
   const { change } = useView();
   const narrow = useCallback(
-    (by: Readonly<Record<string, string>>) => change((view) => narrowedTo(view, by)),
+    (by: Readonly<Record<string, string>>) => change((view) => lookedInto(view, by)),
     [change],
   );
   const none = finding.data.lives === 0;
   return (
-    <div className={settled ? undefined : 'stale'}>
+    <div className={inUse.settled || inUse.current ? undefined : 'stale'}>
       <p className="answer" aria-live="polite">
         <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
       </p>
@@ -69,6 +98,7 @@ function Answered({ finding, units, settled }: { finding: Finding; units: UnitSy
         firmness={finding.firmness}
         reason={<ToldAnswer finding={finding} text={finding.firmnessReason} emphasis={[]} />}
       />
+      <ProgressStrip {...inUse} />
       {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
       {none ? (
         <NoLives />
@@ -81,9 +111,12 @@ function Answered({ finding, units, settled }: { finding: Finding; units: UnitSy
             </figure>
             <StandingDoubts doubts={finding.doubts} />
           </div>
+          {above?.(finding, units)}
           <NumbersTable {...{ finding, units }} />
           <FindingActs {...{ finding, units }} />
+          {beneath?.(finding, units)}
           <HeldDoubts doubts={finding.doubts} />
+          <Receipt {...{ finding, units }} />
         </>
       )}
     </div>

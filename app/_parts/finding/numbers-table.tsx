@@ -85,6 +85,7 @@ interface RowProps {
 const countedBy: Readonly<Record<string, Counted>> = {
   lives: 'lives',
   failures: 'failures',
+  'count-failuresWithout': 'failuresWithout',
   'count-vehicles': 'vehicles',
   'count-leaksSoaked': 'leaksSoaked',
   'count-leaksClean': 'leaksClean',

@@ -1,0 +1,13 @@
+import type { Finding } from '../../../shared/finding.ts';
+
+/** How much of a long answer the front page has room for. */
+const mostSentences = 2;
+
+/** The answer, of the rankings its first sentences: their pages have the rest. */
+export function glanceText({ question, answer }: Finding): string {
+  if (question !== 'causes' && question !== 'shops') return answer;
+  return answer
+    .split(/(?<=[.?!]) (?=\p{Lu})/u)
+    .slice(0, mostSentences)
+    .join(' ');
+}

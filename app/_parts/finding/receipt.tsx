@@ -1,0 +1,85 @@
+'use client';
+
+import { useState } from 'react';
+import { estimateHead, estimateOrder } from '../../../lib/charts/index.ts';
+import type { Finding } from '../../../shared/finding.ts';
+import type { UnitSystem } from '../../../shared/units.ts';
+import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
+
+interface Props {
+  readonly finding: Finding;
+  readonly units: UnitSystem;
+}
+
+/** What the numbers of a page stand on: rows, rules, settings, methods with their limits, queries. */
+export function Receipt({ finding, units }: Props) {
+  const [open, setOpen] = useState(false);
+  return (
+    <details className="receipt" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary>What these numbers stand on: rows, rules, settings, methods, queries</summary>
+      {open && <Grounds {...{ finding, units }} />}
+    </details>
+  );
+}
+
+function Grounds({ finding, units }: Props) {
+  const { data, settings, question } = finding;
+  const queries = useDeskAnswer(JSON.stringify([question, settings]), ({ desk }) => desk.queries(question, settings));
+  const count = (value: number) => value.toLocaleString('en-US');
+  return (
+    <dl>
+      <dt>Rows</dt>
+      <dd>
+        {data.files.map(({ name, table, read, kept, setAside }) => (
+          <div key={name}>
+            {name} ({table}): {count(read)} read, {count(kept)} kept, {count(setAside)} set aside
+          </div>
+        ))}
+        <div className="code">Records {data.fingerprint}</div>
+      </dd>
+      <dt>Rules</dt>
+      <dd>
+        {(data.procedures ?? []).map(({ name, version, validFrom }) => (
+          <div key={`${name} ${version}`}>
+            Deviations judged by “{name}”, version {version}, from {validFrom}
+          </div>
+        ))}
+        {(data.procedures ?? []).length === 0 && 'The lives came judged.'}
+      </dd>
+      <dt>Settings</dt>
+      <dd className="code">{JSON.stringify(settings)}</dd>
+      <dt>Methods and limits</dt>
+      <dd>
+        {methodsOf(finding).map(({ name, method }) => (
+          <div key={`${name} ${method}`}>
+            {estimateHead(name, finding, units)}: {method}
+          </div>
+        ))}
+      </dd>
+      <dt>Queries</dt>
+      <dd>
+        {queries.trouble ?? null}
+        {Object.entries(queries.value ?? {}).map(([name, text]) => (
+          <details key={name}>
+            <summary>{name}</summary>
+            <pre tabIndex={0}>{text}</pre>
+          </details>
+        ))}
+      </dd>
+    </dl>
+  );
+}
+
+/** Each estimate with the methods its groups were given by. */
+function methodsOf({ groups }: Finding): { name: string; method: string }[] {
+  const names = estimateOrder([...new Set(groups.flatMap(({ estimates }) => Object.keys(estimates)))]);
+  return names.flatMap((name) => {
+    const told = groups.flatMap(({ estimates }) => {
+      const estimate = estimates[name];
+      if (estimate === undefined) return [];
+      const vehicle = estimate.vehicleLower === undefined ? '' : ' and by vehicle, the wider';
+      return [`${estimate.method}; ${Number((estimate.level * 100).toPrecision(4))} % limits${vehicle}`];
+    });
+    return [...new Set(told)].map((method) => ({ name, method }));
+  });
+}
