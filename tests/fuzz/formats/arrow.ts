@@ -19,7 +19,7 @@ import {
 import type { Writer } from './writer.ts';
 
 const allFilled = (texts: readonly string[], like: RegExp): boolean =>
-  texts.some((text) => text !== '') && texts.every((text) => text === '' || like.test(text));
+  texts.some((text) => text !== '') && texts.every((text) => text === '' || (text.length < 200 && like.test(text)));
 
 /** Texts as what they look like, or as texts or words kept once. */
 function vectorOf(texts: readonly string[], typed: boolean, coded: boolean): Vector {
