@@ -108,7 +108,7 @@ interface Fitted {
  * the others: they are left out of the fit.
  */
 function fitWithGroups(
-  whole: ObservedExpectedData,
+  { cluster: _, ...whole }: ObservedExpectedData,
   group: Category,
   observed: Float64Array,
   riskSets?: RiskSets,

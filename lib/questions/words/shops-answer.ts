@@ -47,9 +47,15 @@ export function shopsAnswer(asked: ShopsAnswer): Answer {
   const compared = groups.filter((one) => one.compared);
   if (compared.length < 2) return emphasised(tooFew(asked));
   const apart = compared.filter(liesApart);
-  const said = apart.length === 0 ? noneApart(asked, compared) : someApart(asked, compared, apart);
-  return emphasised(`${said}${crudeWords(asked, compared)}`);
+  const said =
+    apart.length === 0
+      ? noneApart(asked, compared)
+      : `${someApart(asked, compared, apart)}${crudeWords(asked, compared)}`;
+  return emphasised(`${said}${asked.byFinder ? finderWords : ''}`);
 }
+
+const finderWords =
+  ' Lives stand here under the shop in whose hands they ended, which says nothing of how a shop fits.';
 
 const plural: Readonly<Record<Compared, string>> = { shop: 'shops', site: 'places' };
 const one: Readonly<Record<Compared, string>> = { shop: 'shop', site: 'place' };
@@ -92,12 +98,13 @@ function noneApart(asked: ShopsAnswer, compared: readonly ShopGroup[]): string {
   return `**No ${one[asked.compared]} ${differs}** from the average of all on like work: ${count(compared.length)} ${plural[asked.compared]} lie between ${ratioText(Math.min(...values))} and ${ratioText(Math.max(...values))} times it, with limits from ${ratioText(Math.min(...low))} to ${ratioText(Math.max(...high))}; ${counted(failures, failure)}.`;
 }
 
-/** What the plain rates would have said, where they would have named another first. */
+/** What the plain rates would have said, where they would have named another before one that lies apart. */
 function crudeWords({ words, byFinder }: ShopsAnswer, compared: readonly ShopGroup[]): string {
   const rate = ({ group }: ShopGroup) => group.estimates['crudeFailuresPerMillionMiles']?.value ?? 0;
   const [first] = compared;
   const crudest = [...compared].sort((a, b) => rate(b) - rate(a))[0];
   if (!crudest || !first || crudest === first || words.axis !== 'miles') return '';
+  if (!liesApart(first) || (ratioOf(crudest).value ?? 0) >= (ratioOf(first).value ?? 0)) return '';
   const where = (own: ShopGroup) => whereWords(own, byFinder);
   return ` The plain rate is highest ${where(crudest)}, ${words.rate(rate(crudest))} ${words.per} against ${words.rate(rate(first))} ${where(first)}; on like work the order is the other way.`;
 }

@@ -147,7 +147,7 @@ export const shopStudies: readonly Study[] = [
     setting: 'five shops that differ only in how often they deviate, which has its ratio',
     claims: {
       'change of the ratio': 'covers',
-      'share of the excess': 'covers',
+      'share of the excess': 'covers at least',
       'ratio left': 'covers',
     },
     play(random) {

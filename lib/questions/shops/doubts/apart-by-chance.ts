@@ -39,6 +39,9 @@ export function manyCompared(compared: readonly ShopGroup[]): Doubt | null {
   return doubt('Many compared', failsIf(lost), detail, 'asking of that one alone, in records not yet looked at');
 }
 
+/** About the 95th percentile of a mean square of so many (chi-square over its degrees of freedom, by its mean and error). */
+const mostByChance = (groups: number): number => 1 + 2 * Math.sqrt(2 / (groups - 1));
+
 /** Whether all of them together lie farther apart than chance has them lie. */
 export function spreadDoubt(
   alike: LikeForLike | null,
@@ -50,7 +53,7 @@ export function spreadDoubt(
   const value = spreadOf(alike.plain, places);
   if (value === null) return null;
   const lead =
-    value > 2
+    value > mostByChance(places.length)
       ? 'They lie farther apart than chance has them lie'
       : 'They lie about as far apart as chance has them lie';
   const design =

@@ -47,11 +47,11 @@ export function recentQuarters(quarters: readonly Quarter[]): Doubt | null {
     return doubt(
       'Few expected yet',
       'holds',
-      'In every quarter of installation at least one failure is expected of every shop.',
+      'In every quarter of installation at least one failure is expected of each.',
       settledBy,
     );
   const some = young.reduce((sum, own) => sum + own.lives, 0);
-  const detail = `In ${count(young.length)} of ${count(quarters.length)} quarters of installation by shop less than one failure is expected yet (${lives(some)}): no trend can be read from these.`;
+  const detail = `In ${count(young.length)} of ${count(quarters.length)} quarters of installation, each by itself, less than one failure is expected yet (${lives(some)}): no trend can be read from these.`;
   return doubt('Few expected yet', 'cannot-tell', detail, settledBy);
 }
 
