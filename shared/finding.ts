@@ -1,7 +1,15 @@
 import { z } from 'zod';
 import { viewSchema } from './view.ts';
 
-export const questionIds = ['seal-life', 'mean-miles', 'contamination', 'causes', 'shops', 'detection'] as const;
+export const questionIds = [
+  'seal-life',
+  'mean-miles',
+  'contamination',
+  'causes',
+  'shops',
+  'detection',
+  'rules',
+] as const;
 export type QuestionId = (typeof questionIds)[number];
 
 export const firmnessWords = ['firm', 'fair', 'thin', 'too few'] as const;

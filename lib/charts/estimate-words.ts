@@ -27,11 +27,13 @@ const timesReference: Words = ({ groups }) => {
 
 /** One group alone carries it: of a deviation yes against no, else the worst against the best that can be compared. */
 const timesHazard: Words = ({ question, settings: { by } }) =>
-  question === 'causes'
-    ? 'times the hazard without, adjusted'
-    : by.length === 1 && by[0]?.startsWith('dev_')
-      ? 'times the hazard of “no”'
-      : 'times the hazard of the best compared';
+  question === 'rules'
+    ? 'times the hazard, adjusted'
+    : question === 'causes'
+      ? 'times the hazard without, adjusted'
+      : by.length === 1 && by[0]?.startsWith('dev_')
+        ? 'times the hazard of “no”'
+        : 'times the hazard of the best compared';
 
 /** Heads of the table's columns by the name of the estimate, in the order shown; the table adds the unit. */
 const heads: Readonly<Record<string, Words>> = {

@@ -16,6 +16,7 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   shops: () => 'Failures over those expected of like work, a dot with its interval for each shop',
   detection: () =>
     'Share found leaking by the horizon and share that had begun to leak by then, dots with their intervals',
+  rules: () => 'The headline answer under every defensible rule, a dot with its interval for each rule',
 };
 
 /** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */

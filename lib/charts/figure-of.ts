@@ -66,6 +66,14 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
       [leaking('foundByHorizon', 'found leaking'), leaking('begunByHorizon', 'begun to leak')],
       options,
     ),
+  rules: (finding, options) =>
+    drawRows(
+      finding,
+      finding.groups.some(({ estimates }) => estimates['hazardRatio'] !== undefined)
+        ? [timesWithout]
+        : [leaking('failedByHorizonHadNoneBeenRenewed', 'failed')],
+      options,
+    ),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

@@ -11,7 +11,10 @@ import { causesColumns } from './causes/causes-columns.ts';
 import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
 import { checksSeenStatement } from './detection/checks-seen.ts';
+import { adjustingColumns } from './adjustment/adjusting-columns.ts';
 import { mixColumns } from './mix.ts';
+import { mateRenewalsStatement } from './rules/mate-renewals.ts';
+import { comparedBy } from './rules/rules-evidence.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
 import { checksStatement } from './shops/checks-of-lives.ts';
@@ -32,6 +35,7 @@ export function queryCatalogue(
   if (question === 'causes') return causesStatements(view, fromRecords);
   if (question === 'shops') return shopsStatements(view, fromRecords);
   if (question === 'detection') return detectionStatements(view, fromRecords);
+  if (question === 'rules') return rulesStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -86,5 +90,18 @@ function detectionStatements(view: View, fromRecords: boolean): Readonly<Record<
     ...(fromRecords
       ? { 'leaks seen': seenLeaksStatement(view.component), checks: checksSeenStatement(view.component) }
       : {}),
+  };
+}
+
+function rulesStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const table = livesTable(view.component);
+  const by = comparedBy(view);
+  const { covariates } = adjustingColumns(view, by);
+  const cuts = by.length === 0 ? [] : covariates;
+  return {
+    ...detectionStatements({ ...view, by }, fromRecords),
+    ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(fromRecords ? { mates: mateRenewalsStatement(view.component) } : {}),
   };
 }

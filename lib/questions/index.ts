@@ -7,6 +7,7 @@ import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
 import { detection } from './detection/detection.ts';
 import { meanMiles } from './mean-miles.ts';
+import { rules } from './rules/rules.ts';
 import { sealLife } from './seal-life.ts';
 import { shops } from './shops.ts';
 import { wording } from './words/wording.ts';
@@ -30,6 +31,7 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   shops,
   causes,
   detection,
+  rules,
 };
 
 /**

@@ -91,7 +91,7 @@ function cut(exit: Float64Array, checks: readonly (readonly number[])[], longest
   checks.forEach((ages, life) => {
     let start = 0;
     for (let check = 0; check <= ages.length; check++) {
-      const end = ages[check] ?? (exit[life]);
+      const end = ages[check] ?? exit[life] ?? 0;
       const parts = Math.ceil((end - start) / longest);
       for (let part = 0; part < parts; part++) {
         from.push(start + ((end - start) * part) / parts);

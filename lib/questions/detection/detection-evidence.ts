@@ -32,9 +32,8 @@ export interface DetectionEvidence {
 /** Grease hides what oil shows (trade facts 2.3): there a dry check is weaker evidence. */
 const hiding = ['semi-fluid', 'packed'];
 
-export async function detectionEvidence(asking: Asking): Promise<DetectionEvidence> {
+export async function detectionEvidence(asking: Asking, by: View['by']): Promise<DetectionEvidence> {
   const { source, view, signal } = asking;
-  const by = view.by.length > 0 ? view.by : ['lubricant'];
   const lives = askedLives(source, view.component);
   const scope = await scopeOf({ ...asking, view: { ...view, by } }, lives);
   const rows = await lifeRows(asking, lives, scope);

@@ -22,7 +22,7 @@ import { detectionSeries } from './detection-series.ts';
  */
 export async function detection(asking: Asking): Promise<Finding> {
   const { view, words, signal, onProgress } = asking;
-  const evidence = await detectionEvidence(asking);
+  const evidence = await detectionEvidence(asking, view.by.length > 0 ? view.by : ['lubricant']);
   const { lives, groups: keys, aged } = evidence;
   const drawn = lifeCurves(
     lives,
