@@ -33,6 +33,9 @@ const withUnit = /^([^\p{L}"]*[\d.,])\s*(['"\p{L}]\D*)$/su;
 const exponent = /^[+-]?\d+(?:\.\d+)?e[+-]?\d+$/i;
 const money = /^[$€£]\s*|\s*[$€£]$/gu;
 
+/** No number is written longer; to look for money behind thousands of blanks takes their square. */
+const longestNumber = 400;
+
 export interface NumberSettings {
   readonly decimal: 'point' | 'comma';
   readonly quantity: CellQuantity | null;
@@ -41,6 +44,7 @@ export interface NumberSettings {
 
 /** The number of a cell in the unit kept inside, or why it has none. A unit in the cell itself goes before that of its column. */
 export function readNumber(text: string, { decimal, quantity, unit }: NumberSettings): number | string {
+  if (text.length > longestNumber) return 'not a number as this source writes them';
   const [number, own] = parted(text.replaceAll(money, ''));
   const value = plainNumber(number, decimal);
   if (value === null) return 'not a number as this source writes them';
