@@ -1,8 +1,7 @@
-import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
+import { axeFindings, overrun } from './axe-findings.ts';
 import { answered, usePages } from './page.ts';
 
-const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 const paths = [
   '.',
   'seal-life/?by=role',
@@ -15,12 +14,6 @@ const paths = [
 ];
 /** Pages that answer no question say themselves when they are there. */
 const unasked = /^(records|lives|procedure)/;
-
-interface AxeWindow {
-  axe: {
-    run(options: object): Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
-  };
-}
 
 describe.each([
   ['light', 1440],
@@ -36,17 +29,7 @@ describe.each([
     if (unasked.test(path)) await page.locator('[data-ready=true]').waitFor();
     if (path.includes('life=')) await page.locator('[data-life] .life-strip svg').first().waitFor();
     else await answered(page);
-    await page.addScriptTag({ path: axe });
-    const found = await page.evaluate(async () => {
-      const { violations } = await (window as unknown as AxeWindow).axe.run({
-        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-      });
-      return violations.map(({ id, nodes }) => ({
-        id,
-        nodes: nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`),
-      }));
-    });
-    expect(found).toEqual([]);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overrun(page)).toBeLessThanOrEqual(0);
   });
 });

@@ -2,12 +2,12 @@
 
 import { positionColumn, type ColumnSource } from '../../../shared/column-map.ts';
 import { recordTables } from '../../../shared/record-tables.ts';
-import { quantityOf, unitsOf } from '../../../lib/records/column-map/column-quantity.ts';
 import type { CellUnit } from '../../../shared/units.ts';
 import type { Draft } from '../../_state/columns/draft.ts';
+import { unitChoices } from '../../_state/columns/unit-choices.ts';
 import { sourcesOf, withOnly, withSource, type ColumnUse } from '../../_state/columns/edit-columns.ts';
 import { oursSays } from './column-words.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 import { BeforeAfter } from './before-after.tsx';
 import { WordChoices } from './word-choices.tsx';
 
@@ -28,20 +28,20 @@ export function Becomes({ draft, edit, header, use }: Props) {
   const leads = lead?.header === header;
   const change = (part: { [Key in keyof ColumnSource]?: ColumnSource[Key] | undefined }) =>
     edit((now) => withSource(now, tables, ours, (source) => source && withOnly(source, part)));
-  const quantity = column ? quantityOf(column) : null;
+  const units = column ? unitChoices(column) : [];
   const trouble = draft.tried && typeof draft.tried.preview !== 'string' ? draft.tried.preview.columns : [];
   const faulty = trouble.some((one) => tables.includes(one.table) && one.ours === ours && one.reasons.length > 0);
   return (
     <div className="one-use">
-      {quantity !== null && (
+      {units.length > 0 && (
         <label>
           in{' '}
           <select
             aria-label={`Unit of ${header}`}
-            value={source.unit ?? unitsOf(quantity)[0]}
+            value={source.unit ?? units[0]}
             onChange={({ target }) => change({ unit: target.value as CellUnit })}
           >
-            {unitsOf(quantity).map((unit) => (
+            {units.map((unit) => (
               <option key={unit}>{unit}</option>
             ))}
           </select>

@@ -5,7 +5,7 @@ import type { Draft } from '../../_state/columns/draft.ts';
 import { usesOf, type ColumnUse } from '../../_state/columns/edit-columns.ts';
 import { Becomes } from './becomes.tsx';
 import { oursChoices, valueOf, type OursChoice } from './column-words.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 import { OursSelect } from './ours-select.tsx';
 import { useGrowing } from './use-growing.ts';
 

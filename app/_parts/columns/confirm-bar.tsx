@@ -65,9 +65,6 @@ export function ConfirmBar({ drafts }: { drafts: readonly Draft[] }) {
         <button type="button" className="word" disabled={opening !== null} onClick={() => void openWithout(go)}>
           Open without these files
         </button>
-        <button type="button" className="word" onClick={recordSets.putAway}>
-          Put them away
-        </button>
       </div>
     </div>
   );

@@ -2,11 +2,11 @@
 
 import { passedOver, type ColumnMap, type Feeds } from '../../../shared/column-map.ts';
 import { tableNames, type TableName } from '../../../shared/record-tables.ts';
-import { wordOf } from '../../../lib/records/column-map/cell-words.ts';
 import { columnDrafts } from '../../_state/columns/column-drafts.ts';
 import type { Draft } from '../../_state/columns/draft.ts';
+import { withMeaning } from '../../_state/columns/edit-columns.ts';
 import { tableSays } from './column-words.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 
 type Mixed = Extract<Feeds, { by: string }>;
 type Fed = TableName | typeof passedOver;
@@ -58,8 +58,7 @@ function TellingWords({ draft, edit, feeds }: { draft: Draft; edit: EditMap; fee
     else edit((now: ColumnMap) => ({ ...now, feeds: made }));
   };
   const take = (word: string, value: string) => {
-    const { [wordOf(word)]: _, ...others } = feeds.words;
-    feed({ ...feeds, words: value === '' ? others : { ...others, [wordOf(word)]: value as Fed } });
+    feed({ ...feeds, words: withMeaning(feeds.words, word, value === '' ? undefined : (value as Fed)) });
   };
   return (
     <fieldset className="telling-words">

@@ -6,7 +6,7 @@ import { recordTables, type TableName } from '../../../shared/record-tables.ts';
 import type { Draft } from '../../_state/columns/draft.ts';
 import { tablesWith, withSource } from '../../_state/columns/edit-columns.ts';
 import { oursSays } from './column-words.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 
 /** Columns of ours that no column of theirs fills: the same for every row, or an id made of the row. */
 export function FixedColumns({ draft: { map }, edit }: { draft: Draft; edit: EditMap }) {

@@ -8,12 +8,10 @@ import {
   type PositionSettings,
 } from '../../../shared/column-map.ts';
 import type { Draft } from '../../_state/columns/draft.ts';
-import { withOnly } from '../../_state/columns/edit-columns.ts';
+import { withOnly, type EditMap } from '../../_state/columns/edit-columns.ts';
 import { dateOrderSays } from './column-words.ts';
 import { FeedsChoice } from './feeds-choice.tsx';
 import { PlaceRules } from './place-rules.tsx';
-
-export type EditMap = (change: (map: ColumnMap) => ColumnMap) => void;
 
 /** What holds for the whole file: what its rows are, the order of days, the decimal mark, how places are told. */
 export function MapSettings({ draft, edit }: { draft: Draft; edit: EditMap }) {

@@ -2,7 +2,7 @@
 
 import type { ColumnMap } from '../../../shared/column-map.ts';
 import { withRule } from '../../_state/columns/answering.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 
 /** Spellings of places that were settled once for all their rows. */
 export function PlaceRules({ map, edit }: { map: ColumnMap; edit: EditMap }) {

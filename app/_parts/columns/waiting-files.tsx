@@ -14,7 +14,7 @@ function show(place: number): void {
   });
 }
 
-/** The sources that wait down one side, the one looked at beside them, and what confirms them all. */
+/** The sources that wait down one side with what confirms them all, the one looked at beside them. */
 export function WaitingFiles({ drafts, at }: DraftsState) {
   const { head, rest } = waitingAnswer(drafts);
   const shown = drafts[at];
@@ -25,21 +25,23 @@ export function WaitingFiles({ drafts, at }: DraftsState) {
         {rest}
       </p>
       <div className="sources-and-one">
-        <nav className="sources" aria-label="Sources">
-          <ol>
-            {drafts.map((draft, place) => (
-              <li key={draft.source.number}>
-                <button type="button" aria-current={place === at ? 'true' : undefined} onClick={() => show(place)}>
-                  <b>{draft.map.source}</b>
-                  <small>{draftSays(draft)}</small>
-                </button>
-              </li>
-            ))}
-          </ol>
-        </nav>
+        <div className="sources-column">
+          <ConfirmBar drafts={drafts} />
+          <nav className="sources" aria-label="Sources">
+            <ol>
+              {drafts.map((draft, place) => (
+                <li key={draft.source.number}>
+                  <button type="button" aria-current={place === at ? 'true' : undefined} onClick={() => show(place)}>
+                    <b>{draft.map.source}</b>
+                    <small>{draftSays(draft)}</small>
+                  </button>
+                </li>
+              ))}
+            </ol>
+          </nav>
+        </div>
         {shown && <SourceForm key={shown.source.number} draft={shown} />}
       </div>
-      <ConfirmBar drafts={drafts} />
     </>
   );
 }

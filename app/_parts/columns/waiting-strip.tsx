@@ -2,14 +2,13 @@
 
 import { usePathname } from 'next/navigation';
 import { recordSets, type WaitingFiles } from '../../_state/record-sets.ts';
+import { columnsPage } from '../frame/contents-line.tsx';
 import { bare, PageLink } from '../frame/page-link.tsx';
 import { counted } from './column-words.ts';
 
-const path = '/records/columns/';
-
 /** Opening has stopped: files wait until their columns are confirmed, from whatever page. */
 export function WaitingStrip({ waiting, search }: { waiting: WaitingFiles; search: string }) {
-  const here = bare(usePathname()) === bare(path);
+  const here = bare(usePathname()) === bare(columnsPage);
   const files = waiting.asked.filter(({ likely }) => likely).reduce((sum, one) => sum + one.files.length, 0);
   return (
     <div className="waiting-strip" data-waiting="yes">
@@ -17,7 +16,7 @@ export function WaitingStrip({ waiting, search }: { waiting: WaitingFiles; searc
         Opening {waiting.name} has stopped: {counted(files, 'file')} {files === 1 ? 'is' : 'are'} not in our layout.
       </p>
       {!here && (
-        <PageLink path={path} search={search}>
+        <PageLink path={columnsPage} search={search}>
           Say what their columns mean
         </PageLink>
       )}

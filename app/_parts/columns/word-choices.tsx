@@ -5,7 +5,7 @@ import { columnDrafts } from '../../_state/columns/column-drafts.ts';
 import type { WordsInUse } from '../../_state/columns-desk.ts';
 import type { Draft } from '../../_state/columns/draft.ts';
 import { withWord, type ColumnUse } from '../../_state/columns/edit-columns.ts';
-import type { EditMap } from './map-settings.tsx';
+import type { EditMap } from '../../_state/columns/edit-columns.ts';
 import { counted } from './column-words.ts';
 
 interface Props {

@@ -17,13 +17,16 @@ const grounds = [
   { path: '/procedure/', short: 'Procedure' },
 ];
 
+/** Where opening leads that has stopped; on nobody's list. */
+export const columnsPage = '/records/columns/';
+
 /** The numbered questions in the order of the work; the view goes along from page to page. */
 export function ContentsLine() {
   const { search } = useView();
   const here = bare(usePathname());
   const router = useRouter();
   useEffect(() => {
-    for (const { path } of [...pages, ...grounds]) router.prefetch(path);
+    for (const path of [...[...pages, ...grounds].map(({ path }) => path), columnsPage]) router.prefetch(path);
   }, [router]);
   return (
     <nav className="contents" aria-label="Questions">

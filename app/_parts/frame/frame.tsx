@@ -11,7 +11,7 @@ import { DropTarget } from '../records/drop-target.tsx';
 import { KeepingNotice } from '../records/keeping.tsx';
 import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
-import { ContentsLine } from './contents-line.tsx';
+import { columnsPage, ContentsLine } from './contents-line.tsx';
 import { PageFoot } from './page-foot.tsx';
 import { useGo } from './use-go.ts';
 import { PageHead } from './page-head.tsx';
@@ -27,7 +27,7 @@ export function Frame({ children }: { children: ReactNode }) {
   const { waiting } = useRecordSet();
   const go = useGo();
   useEffect(() => {
-    if (waiting !== null) go('/records/columns/');
+    if (waiting !== null) go(columnsPage);
   }, [waiting, go]);
   return (
     <div className="page">

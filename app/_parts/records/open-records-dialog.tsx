@@ -36,7 +36,10 @@ export function OpenRecordsDialog({ open, onClose }: { open: boolean; onClose: (
           </div>
         ))}
       </dl>
-      <p className="quiet">Services and failures alone give results; several files may feed one table.</p>
+      <p className="quiet">
+        Services and failures alone give results; several files may feed one table. Files with headers of their own are
+        asked about once.
+      </p>
       <OpenActs onChosen={onClose} />
       <div className="dialog-foot">
         {set && (

@@ -9,6 +9,9 @@ import {
 import { wordOf } from '../../../lib/records/column-map/cell-words.ts';
 import { recordTables, type TableName } from '../../../shared/record-tables.ts';
 
+/** Changes a map in the making. */
+export type EditMap = (change: (map: ColumnMap) => ColumnMap) => void;
+
 /** What one of their columns is read for: a column of ours in some tables, its side alone, or the unit of another. */
 export interface ColumnUse {
   readonly ours: string;
@@ -116,6 +119,16 @@ export function withProposed(
   });
 }
 
+/** Words with what one of them means, in the form that maps have; undefined = nothing is said of it. */
+export function withMeaning<Meaning extends string>(
+  words: Readonly<Record<string, Meaning>>,
+  word: string,
+  meant: Meaning | undefined,
+): Record<string, Meaning> {
+  const { [wordOf(word)]: _, ...others } = words;
+  return meant === undefined ? others : { ...others, [wordOf(word)]: meant };
+}
+
 /** What a word of their column means; undefined = as it stands. */
 export function withWord(
   map: ColumnMap,
@@ -125,13 +138,11 @@ export function withWord(
   word: string,
   meant: string | undefined,
 ): ColumnMap {
-  const key = wordOf(word);
   return withSource(map, tables, ours, (source) => {
     if (!source) return source;
     const from = (source.from ?? []).map((part) => {
       if (part.header !== header) return part;
-      const { [key]: _, ...others } = part.words ?? {};
-      const words = meant === undefined ? others : { ...others, [key]: meant };
+      const words = withMeaning(part.words ?? {}, word, meant);
       return withOnly(part, { words: Object.keys(words).length > 0 ? words : undefined });
     });
     return { ...source, from };
