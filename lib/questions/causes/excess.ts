@@ -3,9 +3,12 @@ import { createRandom, excessShare } from '../../statistics/index.ts';
 import { noEstimate, toEstimate } from '../estimate.ts';
 import { methodOf, reasonAgainst, type Compared } from './ranking-ratios.ts';
 
-/** Draws of the bootstrap, and the lives up to which it is taken; beyond, vehicles' influences give the same variance. */
+/**
+ * Draws of the bootstrap, and the lives up to which it is taken; beyond, vehicles' influences give the same
+ * variance, without the draws in which a late entrant stands for thousands.
+ */
 const excessDraws = 200;
-const mostBootstrapLives = 10_000;
+const mostBootstrapLives = 2_000;
 const excessSeed = 20_261_130;
 
 export interface Excess {
@@ -55,9 +58,13 @@ function excessOfLevel({ exposure, lives, codes }: Compared, ranked: number, ask
     ? `bootstrap over vehicles, ${excessDraws} draws, seed ${excessSeed}`
     : 'limits from the influence of each vehicle';
   const method = `${methodOf(lives)}, standardised to these lives; ${limits}`;
-  const about = { level, method, reason: found.reason };
+  const about = { level, method, reason: inOurWords(found.reason) };
   return {
     share: toEstimate(found, { ...about, unit: 'share' }),
     perThousand: toEstimate(found.excessPerThousand, { ...about, unit: 'per 1,000 installations' }),
   };
 }
+
+/** The model's name of a column is no word of the reader's. */
+const inOurWords = (reason: string | null): string | null =>
+  reason?.replace(/ of dev_\S+?(, early|, later)?=\S+?(?=[:\s])/, ' of it$1') ?? null;

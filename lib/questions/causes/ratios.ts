@@ -35,13 +35,15 @@ export function tooFewFor(withIt: number, without: number): string | null {
 const limit = (value: number | undefined): number | null =>
   value !== undefined && Number.isFinite(value) ? value : null;
 
+const inseparable = 'it never differs among lives at risk together, or goes with what is taken into account';
+
 /** The ratio of one term of a fit; one that nothing bounds has no value. */
 export function ratioOfTerm(fit: CoxRegression, term: string, about: RatioAbout): Ratio {
   const at = fit.terms.indexOf(term);
   if (at < 0)
     return noRatio(
       about,
-      fit.warnings.find((warning) => warning.term === term)?.message ?? 'no life at risk tells of it',
+      fit.warnings.some((warning) => warning.term === term) ? inseparable : 'no life at risk tells of it',
     );
   if (!fit.converged) return noRatio(about, 'the model has no maximum');
   const [value, lower, upper] = [fit.ratio[at] as number, limit(fit.lower[at]), limit(fit.upper[at])];
