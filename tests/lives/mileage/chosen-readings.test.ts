@@ -107,6 +107,13 @@ describe('one bad reading', () => {
 });
 
 describe('one digit too many', () => {
+  it('is rather one that fingers add: a zero at the end, or a digit struck twice', () => {
+    // 57,290 typed with a zero more. 57,500 was to be expected, and 57,200 and 57,900 lie nearer or as near; no digit is doubled.
+    expect(repairs([...steady, [75, 572_900]])).toEqual({ 75: ['digit-slip', 57_290] });
+    // 58,612 with its 6 struck twice; without the 8 it would be 56,612, without the 5 no reading of this unit.
+    expect(repairs([...steady, [75, 586_612]])).toEqual({ 75: ['digit-slip', 58_612] });
+  });
+
   it('takes the digit out that leaves what fits', () => {
     // 577,500 on day 75: without a 7, 57,500, exactly on the line between 56,000 (day 60) and 59,000 (day 90).
     expect(repairs([...steady, [75, 577_500]])).toEqual({ 75: ['digit-slip', 57_500] });

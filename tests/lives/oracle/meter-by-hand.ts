@@ -94,14 +94,18 @@ function cheapest(points: readonly Point[], known: number | null, on: On): Way {
   return points.map((_, at) => plus(after.get(at)!, skipped(0, at), 0)).reduce(prefer, { ...nothing, cost: Infinity });
 }
 
-/** Whole miles less one of their digits, where that lies between its neighbours. */
+/** Whole miles less one of their digits, where that lies between its neighbours; a doubled one or a zero at the end first. */
 function meant(point: Point, before: Point | undefined, after: Point | undefined, pace: number | null, on: On) {
   if (!on['digit-slip'] || (!before && !after) || ((!before || !after) && pace === null)) return null;
   const [whole = '', decimals = ''] = String(point.miles).split('.');
-  const guesses = [...whole]
-    .map((_, at) => whole.slice(0, at) + whole.slice(at + 1))
-    .filter((digits) => digits.length === 1 || (digits.length > 1 && !digits.startsWith('0')))
-    .map((digits) => Number(`${digits}.${decimals || '0'}`));
+  const guesses = [...whole].flatMap((digit, at) => {
+    const left = whole.slice(0, at) + whole.slice(at + 1);
+    if (left === '' || (left.length > 1 && left.startsWith('0'))) return [];
+    const twice = at > 0 && whole[at - 1] === digit;
+    const first = whole[at + 1] === digit;
+    const endsInZero = at + 1 === whole.length && digit === '0';
+    return [{ miles: Number(`${left}.${decimals || '0'}`), rank: twice || first || endsInZero ? 0 : 1 }];
+  });
   const there =
     before && after
       ? before.day === after.day
@@ -111,14 +115,19 @@ function meant(point: Point, before: Point | undefined, after: Point | undefined
         ? before.miles + pace! * (point.day - before.day)
         : after!.miles - pace! * (after!.day - point.day);
   const near = before && after ? Infinity : (pace! * Math.abs(point.day - (before ?? after)!.day)) / 2;
-  const good = guesses.filter((miles) => {
+  const good = guesses.filter(({ miles }) => {
     const guess = { ...point, miles };
     return (
       Math.abs(miles - there) <= near && (!before || fits(before, guess, on)) && (!after || fits(guess, after, on))
     );
   });
-  good.sort((a, b) => Math.abs(a - there) - Math.abs(b - there) || a - b);
-  return good[0] ?? null;
+  const twoWeeks = 14 * (pace ?? 0);
+  const rankOf = (guess: { miles: number; rank: number }) =>
+    Math.abs(guess.miles - there) > twoWeeks ? 1 : guess.rank;
+  good.sort(
+    (a, b) => rankOf(a) - rankOf(b) || Math.abs(a.miles - there) - Math.abs(b.miles - there) || a.miles - b.miles,
+  );
+  return good[0]?.miles ?? null;
 }
 
 export function judgeMeter(points: readonly Point[], events: readonly Told[], on: On): JudgedMeter {
