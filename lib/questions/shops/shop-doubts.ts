@@ -13,6 +13,7 @@ import { commonGroundDoubt, manyCompared, spreadDoubt } from './doubts/apart-by-
 import { sameThroughout } from './doubts/by-age.ts';
 import { lateLives, leftOutLives, notKnown, recentQuarters } from './doubts/lives-compared.ts';
 import { fittedAndFound, lookedAtAlike, recordedAlike } from './doubts/looked-and-recorded.ts';
+import { removedUnexplained } from './doubts/removed-unexplained.ts';
 import { onePart, oneVehicle } from './doubts/without-part.ts';
 import type { LikeForLike } from './like-for-like.ts';
 import type { Quarter } from './quarters.ts';
@@ -67,6 +68,7 @@ function aboutNamed({ asking, evidence, alike, groups }: ShopChecks): (Doubt | n
   return [
     oneVehicle(evidence, alike.plain, place, group.label),
     onePart(evidence, alike.plain, place, group.label),
+    removedUnexplained(evidence, named),
     sameThroughout(evidence, place, group.label, asking.view.level, asking.words),
   ];
 }

@@ -5,6 +5,7 @@ import { outcomeAsked, outcomeOf, type OutcomeAsked } from '../causes/outcome.ts
 import { askedLives, type AskedLives } from '../columns/asked-lives.ts';
 import { agesOf, type LifeColumns } from '../columns/life-columns.ts';
 import { gather } from '../gather.ts';
+import { ended } from '../life-rows.ts';
 import { scopeOf, type LeftOut, type Scope } from '../scope.ts';
 import { comparedGroups, type ComparedGroups } from './compared-groups.ts';
 import { deviationColumns, type DeviationColumns } from './deviation-covariates.ts';
@@ -28,6 +29,8 @@ export interface ShopsEvidence {
   readonly entry: Float64Array;
   readonly exit: Float64Array;
   readonly event: Uint8Array;
+  /** 1 where the part came off for no stated reason. */
+  readonly removed: Uint8Array;
   readonly miles: Float64Array;
   readonly installDay: Float64Array;
   readonly adjustment: Adjustment;
@@ -46,7 +49,7 @@ export async function shopsEvidence(asking: Asking): Promise<ShopsEvidence> {
   const scope = await scopeOf({ ...asking, view: { ...view, by: [] } }, lives);
   const columns = await lives.columns(signal);
   const able = adjustableLives(scope.rows, columns, agesOf(columns, view.axis));
-  const { exit, event } = await outcomeOf(view, lives, able, columns, signal);
+  const { exit, event, cause } = await outcomeOf(view, lives, able, columns, signal);
   const { rows, entry } = able;
   const finders = await findingShops(asking, asked.component, columns.rows);
   const cut = (column: string) => lives.cut(column, signal);
@@ -54,6 +57,7 @@ export async function shopsEvidence(asking: Asking): Promise<ShopsEvidence> {
   return {
     ...{ asked, compared, lives, columns, rows, entry, exit, event, scope },
     groups: comparedGroups(compared, byFinder ?? (await cut(compared)), rows),
+    removed: cause.map((code) => (code === ended.removedUnknown ? 1 : 0)),
     miles: gather(columns.exposure, rows),
     installDay: gather(columns.installDay, rows),
     adjustment: await adjustmentOf(asking, lives, { rows, event, compared: [compared], strata: [] }),

@@ -68,6 +68,21 @@ describe('what is compared', () => {
     expect(group(finding, 'A')?.counts['orderLikeForLike']).toBe(1);
   });
 
+  test('parts that came off unexplained at one shop may be its failures', async () => {
+    const unexplained = shop('B2', 0, 40).map((life) => ({
+      ...life,
+      shop: 'B',
+      exit_miles: 20_000,
+      state: 'removed-unknown',
+    }));
+    const finding = await answer([...shop('A', 40, 40), ...shop('B', 10, 40), ...unexplained]);
+    const doubt = finding.doubts.find(({ name }) => name === 'Removed for no stated reason');
+    expect(doubt?.state).toBe('fails');
+    expect(doubt?.detail).toContain('40 parts');
+    const explained = await answer([...shop('A', 40, 40), ...shop('B', 10, 40)]);
+    expect(explained.doubts.some(({ name }) => name === 'Removed for no stated reason')).toBe(false);
+  });
+
   test('jobs of no known shop are in the average and are not compared', async () => {
     const finding = await answer([
       ...shop('A', 20, 40),
