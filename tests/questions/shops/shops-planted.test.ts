@@ -69,33 +69,33 @@ describe('a worse shop with easy work', () => {
     }
   });
 
-  // 30 seeds of three shops; 93 % less three standard errors of a share of 90.
+  // 20 seeds of three shops; 93 % less three standard errors of a share of 60.
   test('the planted ratio lies within the limits as often as they say', { timeout: 120_000 }, async () => {
     const truth = plantedTruth(confounded);
     let [held, first] = [0, 0];
-    for (let seed = 1; seed <= 30; seed++) {
-      const finding = await answer({ ...confounded, seed, vehicles: 400 });
+    for (let seed = 1; seed <= 20; seed++) {
+      const finding = await answer({ ...confounded, seed, vehicles: 300 });
       if (finding.groups[0]?.label === 'South') first++;
       for (const [index, { name }] of confounded.shops.entries()) {
         const { lower, upper } = shownLimits(of(finding, name, 'observedToExpected'));
         if ((lower as number) <= (truth[index] as number) && (upper as number) >= (truth[index] as number)) held++;
       }
     }
-    expect(held / 90).toBeGreaterThan(0.85);
-    expect(first).toBeGreaterThanOrEqual(27);
+    expect(held / 60).toBeGreaterThan(0.83);
+    expect(first).toBeGreaterThanOrEqual(18);
   });
 });
 
 describe('shops that do not differ', () => {
-  // At most 5 % by design (Holm); of 30 seeds over five would come by chance once in a hundred.
+  // At most 5 % by design (Holm); of 20 seeds over four would come by chance three times in a thousand.
   test('none is said to, though their work does', { timeout: 120_000 }, async () => {
     let said = 0;
-    for (let seed = 101; seed <= 130; seed++) {
+    for (let seed = 101; seed <= 120; seed++) {
       const shops = confounded.shops.map((shop) => ({ ...shop, ratio: 1 }));
-      const finding = await answer({ ...confounded, shops, seed, vehicles: 400 });
+      const finding = await answer({ ...confounded, shops, seed, vehicles: 300 });
       if (!finding.answer.startsWith('No shop')) said++;
     }
-    expect(said).toBeLessThanOrEqual(5);
+    expect(said).toBeLessThanOrEqual(4);
   });
 });
 
