@@ -9,6 +9,7 @@ export const questionIds = [
   'shops',
   'detection',
   'rules',
+  'dose',
 ] as const;
 export type QuestionId = (typeof questionIds)[number];
 

@@ -25,15 +25,18 @@ const timesReference: Words = ({ groups }) => {
   return reference === undefined ? 'ratio of rates' : `times the rate of “${groupSays(reference.by)}”`;
 };
 
+/** What a ratio of hazards is against, where the question alone settles it. */
+const hazardAgainst: Readonly<Record<string, string>> = {
+  causes: 'times the hazard without, adjusted',
+  rules: 'times the hazard, adjusted',
+  dose: 'times the hazard of the middle of the window, adjusted',
+  repeats: 'times the hazard after a renewal without a failure, adjusted',
+};
+
 /** One group alone carries it: of a deviation yes against no, else the worst against the best that can be compared. */
 const timesHazard: Words = ({ question, settings: { by } }) =>
-  question === 'rules'
-    ? 'times the hazard, adjusted'
-    : question === 'causes'
-      ? 'times the hazard without, adjusted'
-      : by.length === 1 && by[0]?.startsWith('dev_')
-        ? 'times the hazard of “no”'
-        : 'times the hazard of the best compared';
+  hazardAgainst[question] ??
+  (by.length === 1 && by[0]?.startsWith('dev_') ? 'times the hazard of “no”' : 'times the hazard of the best compared');
 
 /** Heads of the table's columns by the name of the estimate, in the order shown; the table adds the unit. */
 const heads: Readonly<Record<string, Words>> = {

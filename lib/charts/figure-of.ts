@@ -66,6 +66,7 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
       [leaking('foundByHorizon', 'found leaking'), leaking('begunByHorizon', 'begun to leak')],
       options,
     ),
+  dose: (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
   rules: (finding, options) =>
     drawRows(
       finding,

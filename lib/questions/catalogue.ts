@@ -12,6 +12,7 @@ import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
 import { checksSeenStatement } from './detection/checks-seen.ts';
 import { adjustingColumns } from './adjustment/adjusting-columns.ts';
+import { measuredStatement } from './dose/measured-values.ts';
 import { mixColumns } from './mix.ts';
 import { mateRenewalsStatement } from './rules/mate-renewals.ts';
 import { comparedBy } from './rules/rules-evidence.ts';
@@ -36,6 +37,7 @@ export function queryCatalogue(
   if (question === 'shops') return shopsStatements(view, fromRecords);
   if (question === 'detection') return detectionStatements(view, fromRecords);
   if (question === 'rules') return rulesStatements(view, fromRecords);
+  if (question === 'dose') return doseStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -103,5 +105,19 @@ function rulesStatements(view: View, fromRecords: boolean): Readonly<Record<stri
     ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
     ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
     ...(fromRecords ? { mates: mateRenewalsStatement(view.component) } : {}),
+  };
+}
+
+function doseStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const { component, kind } = outcomeAsked(view);
+  const table = livesTable(component);
+  const { covariates, strata } = adjustingColumns(view, []);
+  const cuts = new Set([...Object.keys(view.where), ...covariates, ...strata, 'unit_id']);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
+    ...(fromRecords ? { measured: measuredStatement(component) } : {}),
   };
 }

@@ -6,6 +6,7 @@ import type { Asking } from './asking.ts';
 import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
 import { detection } from './detection/detection.ts';
+import { dose } from './dose/dose.ts';
 import { meanMiles } from './mean-miles.ts';
 import { rules } from './rules/rules.ts';
 import { sealLife } from './seal-life.ts';
@@ -32,6 +33,7 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   causes,
   detection,
   rules,
+  dose,
 };
 
 /**

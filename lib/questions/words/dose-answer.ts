@@ -1,0 +1,59 @@
+import { shownLimits } from '../../../shared/finding.ts';
+import type { Ratio } from '../causes/ratios.ts';
+import type { OutcomeAsked } from '../causes/outcome.ts';
+import type { DoseEvidence } from '../dose/dose-evidence.ts';
+import type { Rounding } from '../dose/rounding.ts';
+import type { Quantity } from '../dose/measured-values.ts';
+import { unitOf, valueText } from '../dose/value-window.ts';
+import { pWords } from '../firmness.ts';
+import { componentWords } from './component-words.ts';
+import { emphasised, type Answer } from './emphasised.ts';
+import { listed, percent, sentenceCase } from './share-words.ts';
+import { count, range, ratioText } from './wording.ts';
+
+export const quantityWords: Readonly<Record<Quantity, string>> = {
+  'inner-torque': 'torque of the inner nut',
+  'outer-torque': 'torque of the outer nut',
+  'end-play': 'end play',
+};
+
+/** What happens to what: `seals leak`. */
+const happens = ({ kind, component }: OutcomeAsked): string => {
+  if (kind === 'any') return 'wheel ends fail';
+  if (kind === 'lining') return 'linings are soaked';
+  const { many, failure } = componentWords[component];
+  return `${many} ${failure === 'leak' ? 'leak' : 'fail'}`;
+};
+
+export interface DoseAsked {
+  readonly evidence: DoseEvidence;
+  readonly under: Ratio;
+  readonly over: Ratio;
+  readonly rounding: Rounding;
+  readonly failures: readonly { readonly label: string; readonly failures: number }[];
+}
+
+/** How much does the measured value matter? Under and over the window against inside it. */
+export function doseAnswer({ evidence, under, over, rounding, failures }: DoseAsked): Answer {
+  const { quantity, window } = evidence;
+  const text = (value: number) => valueText(value, quantity);
+  const stretch = `${text(window.least)} to ${text(window.most)} ${unitOf(quantity)}`;
+  const counts = `${listed(failures.map(({ label, failures: own }) => `${count(own)} ${label}`))}.`;
+  const heap = ` ${percent(rounding.nominal)} of readings are exactly ${text((window.least + window.most) / 2)}.`;
+  const told = [
+    { words: `under the window`, ratio: under },
+    { words: `over it`, ratio: over },
+  ].filter(({ ratio }) => ratio.estimate.value !== null);
+  if (told.length === 0)
+    return emphasised(
+      `**Too few to compare** by ${quantityWords[quantity]}, window ${stretch}. Failures: ${counts}${heap}`,
+    );
+  const says = told.map(({ words, ratio }, at) => {
+    const times = `${ratioText(ratio.estimate.value as number)} times`;
+    const chance = ratio.pValue === null ? '' : `, ${pWords(ratio.pValue)}`;
+    return `${at === 0 ? `**${times} as often**` : times} ${words} ${range(shownLimits(ratio.estimate), ratioText)}${chance}`;
+  });
+  return emphasised(
+    `By ${quantityWords[quantity]}, window ${stretch}: ${happens(evidence.asked)} ${listed(says)}, against inside it, what else is known taken into account. ${sentenceCase(`failures: ${counts}`)}${heap}`,
+  );
+}
