@@ -1,6 +1,6 @@
 import type { TableName } from '../../shared/record-tables.ts';
 import type { ColumnMap, ColumnSource, Feeds } from '../../shared/column-map.ts';
-import type { Ask, MapPreview, Proposal, WordInUse, WordsInUse } from '../../lib/records/index.ts';
+import type { Ask, MapPreview, Proposal, WordsInUse } from '../../lib/records/index.ts';
 
 /** Files with the same headers that wait until somebody has said what their columns mean. */
 export interface AskedSource {
@@ -60,4 +60,4 @@ export interface ColumnsDesk {
   readonly tryMap: (job: number, source: number, map: ColumnMap, all: boolean) => Promise<TriedMap>;
 }
 
-export type { Ask, MapPreview, Proposal, WordInUse, WordsInUse };
+export type { Ask, MapPreview, Proposal, WordsInUse };
