@@ -77,24 +77,29 @@ const attributable: Study = {
   },
 };
 
-const shareOfExcess = (setting: string, plan: ExcessPlan): Study => ({
+/** @param byInfluence what is claimed of the limits from influences, which are for many vehicles */
+const shareOfExcess = (setting: string, plan: ExcessPlan, byInfluence: 'covers' | 'labelled' = 'covers'): Study => ({
   method: 'excessShare',
   setting,
   shortRun: 15,
   claims: {
     'excess share, by vehicle': 'covers',
+    'excess share, by influence of vehicles': byInfluence,
     'failed by the horizon': 'covers',
     'failed without the exposure': 'covers',
     'excess per thousand': 'covers',
   },
   play(random) {
     const options = { exposure: 'exposed', horizon: 100, cut: plan.cut, draws: 200, random };
-    const got = excessShare(drawExcessFleet(plan, random), options);
+    const fleet = drawExcessFleet(plan, random);
+    const got = excessShare(fleet, options);
+    const quick = excessShare(fleet, { ...options, limits: 'influence' });
     const { asRecorded, without, excessShare: truth } = trueFailed(plan, 100);
     const answered = (limits: Parameters<typeof holds>[0], value: number) =>
       got.value === null ? null : holds(limits, value);
     return {
       'excess share, by vehicle': answered(got, truth),
+      'excess share, by influence of vehicles': quick.lower === null ? null : answered(quick, truth),
       'failed by the horizon': answered(got.failedWithExposure, asRecorded),
       'failed without the exposure': answered(got.failedWithoutExposure, without),
       'excess per thousand': answered(got.excessPerThousand, 1000 * (asRecorded - without)),
@@ -139,6 +144,6 @@ export const excessStudies: Study[] = [
   shareOfExcess(`${SHARED}; ratio 3, then 1.3`, EXCESS_PLAN),
   shareOfExcess(`${SHARED}; exposure by vehicle, ratio 4, then 2`, EVERY_END_ALIKE),
   shareOfExcess(`${SHARED}; no effect`, { ...EXCESS_PLAN, early: 1, later: 1 }),
-  shareOfExcess(`${SHARED}; 100 vehicles, some 25 exposed failures`, { ...EXCESS_PLAN, vehicles: 100 }),
+  shareOfExcess(`${SHARED}; 100 vehicles, some 25 exposed failures`, { ...EXCESS_PLAN, vehicles: 100 }, 'labelled'),
   shareWrongly,
 ];
