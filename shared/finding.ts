@@ -10,6 +10,7 @@ export const questionIds = [
   'detection',
   'rules',
   'dose',
+  'repeats',
 ] as const;
 export type QuestionId = (typeof questionIds)[number];
 

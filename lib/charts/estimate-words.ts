@@ -2,7 +2,7 @@ import type { Finding } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { componentWords } from './component-words.ts';
 import { groupSays } from './plain-words.ts';
-import { horizonOf } from '../../shared/view.ts';
+import { earlyOf, horizonOf } from '../../shared/view.ts';
 import { ageSays } from './shown-number.ts';
 
 type Words = (finding: Finding, system: UnitSystem) => string;
@@ -14,6 +14,8 @@ const byHorizon =
   (before: string, after = ''): Words =>
   ({ settings }, system) =>
     `${before} ${ageSays(horizonOf(settings), settings.axis, system)}${after}`;
+const byEarly: Words = ({ settings }, system) =>
+  `${componentWords[settings.component].failed} within ${ageSays(earlyOf(settings), settings.axis, system)}`;
 const failedBy =
   (after: string): Words =>
   (finding, system) =>
@@ -83,6 +85,7 @@ const heads: Readonly<Record<string, Words>> = {
   restrictedMeanDifference: byHorizon('mean life less without, in the first'),
   excessShareAtHorizon: fixed('share of failures in excess'),
   excessFailuresPerThousand: fixed('failures in excess of 1,000 installations'),
+  failedWithinEarly: byEarly,
   foundByHorizon: byHorizon('found leaking by'),
   begunByHorizon: byHorizon('begun to leak by'),
   begunByHorizonLastCheckMissed: byHorizon('begun by', ', last dry check in grease not believed'),

@@ -16,6 +16,7 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   shops: () => 'Failures over those expected of like work, a dot with its interval for each shop',
   detection: () =>
     'Share found leaking by the horizon and share that had begun to leak by then, dots with their intervals',
+  repeats: () => 'Share failed early and by the horizon, dots with their intervals for lives by what went before them',
   dose: (finding) =>
     `Failures ${per(finding)} by the value measured at installation, a dot with its interval for each stretch of it`,
   rules: () => 'The headline answer under every defensible rule, a dot with its interval for each rule',

@@ -66,6 +66,12 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
       [leaking('foundByHorizon', 'found leaking'), leaking('begunByHorizon', 'begun to leak')],
       options,
     ),
+  repeats: (finding, options) =>
+    drawRows(
+      finding,
+      [leaking('failedWithinEarly', 'failed early'), leaking('failedByHorizonHadNoneBeenRenewed', 'failed')],
+      options,
+    ),
   dose: (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
   rules: (finding, options) =>
     drawRows(

@@ -30,7 +30,15 @@ const options = {
 } as const;
 
 /** Questions about the lives of one component, not about wheel ends. */
-const ofOneComponent: ReadonlySet<QuestionId> = new Set(['seal-life', 'causes', 'shops', 'detection', 'rules', 'dose']);
+const ofOneComponent: ReadonlySet<QuestionId> = new Set([
+  'seal-life',
+  'causes',
+  'shops',
+  'detection',
+  'rules',
+  'dose',
+  'repeats',
+]);
 
 function toQuestion(name: string | undefined): QuestionId {
   const found = questionIds.find((id) => id === name);

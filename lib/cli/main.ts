@@ -1,3 +1,4 @@
+import { questionIds } from '../../shared/finding.ts';
 import { askCommand } from './ask-command.ts';
 import { NothingUsable, WrongCall, type Streams } from './call.ts';
 import { demoCommand } from './demo-command.ts';
@@ -14,8 +15,8 @@ hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]
                 [--units us|metric] [--json | --table]
 hubcause demo   [--messy] [--units N] [--seed S] --out FOLDER
 
-Questions: seal-life, mean-miles, contamination, causes, shops. Records are a folder whose files are
-named after their table, or such files. Findings say what goes with what; no figure clears a wheel end for service.`;
+Questions: ${questionIds.join(', ')}.
+Records are a folder whose files are named after their table, or such files. Findings say what goes with what; no figure clears a wheel end for service.`;
 
 const commands: Readonly<Record<string, (parts: string[], streams: Streams) => Promise<void> | void>> = {
   read: readCommand,

@@ -14,6 +14,7 @@ import { checksSeenStatement } from './detection/checks-seen.ts';
 import { adjustingColumns } from './adjustment/adjusting-columns.ts';
 import { measuredStatement } from './dose/measured-values.ts';
 import { mixColumns } from './mix.ts';
+import { earlierLivesStatement } from './repeats/earlier-lives.ts';
 import { mateRenewalsStatement } from './rules/mate-renewals.ts';
 import { comparedBy } from './rules/rules-evidence.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
@@ -38,6 +39,7 @@ export function queryCatalogue(
   if (question === 'detection') return detectionStatements(view, fromRecords);
   if (question === 'rules') return rulesStatements(view, fromRecords);
   if (question === 'dose') return doseStatements(view, fromRecords);
+  if (question === 'repeats') return repeatsStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
   const table = livesTable(component);
@@ -119,5 +121,19 @@ function doseStatements(view: View, fromRecords: boolean): Readonly<Record<strin
     ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
     ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
     ...(fromRecords ? { measured: measuredStatement(component) } : {}),
+  };
+}
+
+function repeatsStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const table = livesTable(view.component);
+  const { covariates, strata } = adjustingColumns(view, ['life_number', 'prior_failures']);
+  const others = ['unit_id', 'shop', 'position', 'life_number'];
+  const cuts = new Set([...Object.keys(view.where), ...covariates, ...strata, ...others]);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    earlier: earlierLivesStatement(view.component),
+    ...(fromRecords ? { 'leaks seen': seenLeaksStatement(view.component) } : {}),
   };
 }

@@ -8,6 +8,7 @@ import { contamination } from './contamination.ts';
 import { detection } from './detection/detection.ts';
 import { dose } from './dose/dose.ts';
 import { meanMiles } from './mean-miles.ts';
+import { repeats } from './repeats/repeats.ts';
 import { rules } from './rules/rules.ts';
 import { sealLife } from './seal-life.ts';
 import { shops } from './shops.ts';
@@ -34,6 +35,7 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   detection,
   rules,
   dose,
+  repeats,
 };
 
 /**

@@ -43,7 +43,7 @@ const UNBOUNDED = 3;
  * @throws StatisticsError naming the argument and row: no rows, an age that is not above 0, an unknown code
  *   of `found`, a check outside its life, a level outside (0, 1).
  * Source: the delay-time model with imperfect inspection, Christer & Waller 1984, J. Opl Res. Soc. 35:401;
- * Baker & Wang 1991, IMA J. Math. Appl. Bus. Ind. 3:1. Within a piece (a fortieth of the longest life at most)
+ * Baker & Wang 1991, IMA J. Math. Appl. Bus. Ind. 3:259. Within a piece (a fortieth of the longest life at most)
  * onset is taken as even. Outside check: closed form of exponential lives and simulated fleets of known truth.
  */
 export function detectionDelay(data: DetectionData, options: { readonly level?: number } = {}): DetectionDelay {

@@ -18,7 +18,7 @@ export type Counted =
   | 'leaksUnknown';
 
 /** Questions that count lives read in more than one way: no one list comes to their counts. */
-const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules', 'dose']);
+const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules', 'dose', 'repeats']);
 
 export interface LivesBehind {
   readonly view: View;
