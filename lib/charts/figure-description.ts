@@ -27,7 +27,9 @@ export function figureDescription(finding: Finding): string {
   const { by, level } = finding.settings;
   const groups = finding.question === 'seal-life' ? lifeCurves(finding).drawn.length : finding.groups.length;
   const parted =
-    by.length === 0 || groups < 2 ? '' : ` for each of ${groups} groups by ${by.map(columnSays).join(' and ')}`;
+    by.length === 0 || groups < 2 || finding.question === 'rules'
+      ? ''
+      : ` for each of ${groups} groups by ${by.map(columnSays).join(' and ')}`;
   const limits = `with ${Number((level * 100).toPrecision(4))} % limits`;
   return `${shows[finding.question](finding)}${parted}, ${limits}. ${finding.answer}`;
 }

@@ -20,10 +20,10 @@ const share = (finding: Finding, rule: string) =>
 // Forty seals, none late: with no one censored before the horizon a share is failures over lives.
 const failed = { exit_miles: 60_000, state: 'failed', mode: 'seal-inner', onset_lower_miles: 20_000 };
 const lives: Life[] = [
-  ...many<Life>(8, () => failed),
-  ...many<Life>(2, () => ({ ...failed, inferred: 'end' })),
-  ...many<Life>(5, () => ({ exit_miles: 60_000, state: 'removed-unknown', onset_lower_miles: 60_000 })),
-  ...many<Life>(25, (place) => ({
+  ...many(8, () => failed),
+  ...many(2, () => ({ ...failed, inferred: 'end' })),
+  ...many(5, () => ({ exit_miles: 60_000, state: 'removed-unknown', onset_lower_miles: 60_000 })),
+  ...many(25, (place) => ({
     exit_miles: 120_000,
     onset_lower_miles: 120_000,
     mileage_quality: place < 5 ? 'extrapolated' : 'measured',
@@ -63,7 +63,7 @@ describe('each rule by hand', () => {
 });
 
 test('unknown starts come in from the first mile watched', async () => {
-  const unknown = many<Life>(10, () => ({
+  const unknown = many(10, () => ({
     ...{ exit_miles: null, exposure_miles: 30_000, install_kind: 'unknown', install_miles: null },
     ...{ state: 'failed', mode: 'seal-inner' },
   }));
@@ -75,7 +75,7 @@ test('unknown starts come in from the first mile watched', async () => {
 test('a ratio that some rule turns over is said to depend on a choice', async () => {
   // Of each role thirty lives; drive loses 10 by reports, trailer 6 by reports and 12 more that nobody reported.
   const role = (name: string, reported: number, inferred: number): Life[] =>
-    many<Life>(30, (place) => ({
+    many(30, (place) => ({
       ...{
         role: name,
         shop: 'A',

@@ -1,6 +1,7 @@
 import type { Series } from '../../../shared/finding.ts';
 import { coxRegression, type CoxRegression, type Covariates } from '../../statistics/index.ts';
 import { noRatio, ratioOfTerm, tooFewFor, type Ratio } from '../causes/ratios.ts';
+import { firmnessRule } from '../firmness.ts';
 import { attributeName } from '../words/group-words.ts';
 import { listed } from '../words/share-words.ts';
 import type { DoseEvidence } from './dose-evidence.ts';
@@ -63,6 +64,8 @@ const drawn = 80;
 
 /** Hazard over the value, 1 at the middle of the window, with limits; nothing where no curve can be fitted. */
 export function hazardOverValue(evidence: DoseEvidence, level: number): Series[] {
+  // A curve of three terms from fewer failures follows chance.
+  if (evidence.event.reduce((sum, one) => sum + one, 0) < firmnessRule.fairFailures) return [];
   const basis = smoothBasis(evidence.value);
   const names = basis.at(0).map((_, at) => `value ${at}`);
   const scale = nominalOf(evidence.window);
@@ -88,13 +91,16 @@ export function hazardOverValue(evidence: DoseEvidence, level: number): Series[]
       ...{ name: 'hazard-over-value', group: 'all' },
       columns: {
         value: values,
-        ratio: told.map(({ log }) => Math.exp(log)),
-        lower: told.map(({ log, error }) => Math.exp(log - z * error)),
-        upper: told.map(({ log, error }) => Math.exp(log + z * error)),
+        ratio: told.map(({ log }) => bounded(Math.exp(log))),
+        lower: told.map(({ log, error }) => bounded(Math.exp(log - z * error))),
+        upper: told.map(({ log, error }) => bounded(Math.exp(log + z * error))),
       },
     },
   ];
 }
+
+/** Far from where readings lie nothing bounds the curve: null, not a number past all numbers. */
+const bounded = (ratio: number): number | null => (Number.isFinite(ratio) ? ratio : null);
 
 const dotAt = (coefficients: Float64Array, places: readonly number[], moved: readonly number[]): number =>
   places.reduce((sum, at, own) => sum + (coefficients[at] as number) * (moved[own] as number), 0);

@@ -54,7 +54,7 @@ export async function repeats(asking: Asking): Promise<Finding> {
   return {
     ...{ question: 'repeats', title: 'Do repaired wheel ends fail again?' },
     ...repeatsAnswer({ view, words, thing, groups, ratio, mean }),
-    ...{ firmness, firmnessReason: reason, settings: view },
+    ...{ firmness, firmnessReason: reason, settings: { ...view, by: [] } },
     data: {
       ...source.account,
       files: [...source.account.files],

@@ -52,13 +52,17 @@ function failureRules({ evidence: { lives }, anyFailure }: RuleEvidence): Rule[]
   const seen = lives.seenLeak;
   return [
     ['only failures with a report of their own', (place) => (lives.inferred[place] === 1 ? { event: 0 } : null)],
-    [
-      'wet leaks that only a check saw are failures then',
-      (place, { entry, exit }) => {
-        const age = seen[place] as number;
-        return age > entry ? { event: 1, exit: Math.min(age, exit) } : null;
-      },
-    ],
+    ...(seen.some((age) => !Number.isNaN(age))
+      ? [
+          [
+            'wet leaks that only a check saw are failures then',
+            (place: number, { entry, exit }: Life) => {
+              const age = seen[place] as number;
+              return age > entry ? { event: 1, exit: Math.min(age, exit) } : null;
+            },
+          ] as Rule,
+        ]
+      : []),
     ...(anyFailure
       ? [
           [
@@ -82,7 +86,7 @@ function renewalRules({ evidence: { lives, checks, rows }, mates }: RuleEvidence
   };
   const isMate = (place: number) => renewed(place) && (mates?.has(rows[place] as number) ?? false);
   return [
-    ...(checks
+    ...(checks?.seen.includes(1)
       ? [
           [
             'planned removals after a leak was seen are failures',
@@ -109,7 +113,7 @@ function milesRules({ evidence: { lives } }: RuleEvidence): Rule[] {
 
 /** A leak that began after the last dry check and by the day it was found, put at the middle, or as early as can be. */
 function onsetRules({ evidence: { lives }, step }: RuleEvidence): Rule[] {
-  const told = (place: number) => !Number.isNaN(lives.onsetLower[place] as number);
+  const told = (place: number) => !Number.isNaN(lives.onsetLower[place]);
   const at = (share: number): Change => {
     return (place, { entry, exit, event }) => {
       if (!told(place)) return 'out';
@@ -133,7 +137,7 @@ function unknownStartsIn(evidence: DetectionEvidence): Reading {
     Array.from({ length: lives.rows }, (_, place) => place).filter((place) => (lives.exposure[place] as number) > 0),
   );
   return reading(evidence, places, 'unknown starts in, from the first mile watched', (place) =>
-    Number.isNaN(lives.entry[place] as number) ? { entry: 0, exit: lives.exposure[place] as number } : null,
+    Number.isNaN(lives.entry[place]) ? { entry: 0, exit: lives.exposure[place] as number } : null,
   );
 }
 

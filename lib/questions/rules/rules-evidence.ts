@@ -18,7 +18,8 @@ export async function rulesEvidence(asking: Asking): Promise<RuleEvidence> {
   return {
     evidence,
     mates: await mateRenewals(asking, view.component),
-    anyFailure: anyFailure(evidence, view),
+    // Who asks of one mode does not mean any.
+    anyFailure: view.mode === null ? anyFailure(evidence, view) : null,
     step: ageAxes[view.axis].step,
   };
 }

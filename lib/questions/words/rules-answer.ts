@@ -73,10 +73,11 @@ export function rulesAnswer(asked: RulesAsked): Answer {
   );
 }
 
-function headline({ view, words, thing, pair }: RulesAsked, { read }: Strip): string {
+function headline({ view, words, thing, pair, compares }: RulesAsked, { read }: Strip): string {
   if (pair) {
     const [compared, reference] = pair;
     return `${sentenceCase(thing.many)} ${thing.failure === 'leak' ? 'leak' : 'fail'} **${ratioText(read)} times as often** ${groupWords(compared)} as ${groupWords(reference)}, what else is known taken into account, as the records are read`;
   }
-  return `**${percent(read)}** of ${thing.many} would have ${thing.failed} by ${words.age(horizonOf(view))}, had none been renewed, as the records are read`;
+  const instead = compares ? 'The groups have too few failures to compare; of all together ' : '';
+  return `${instead}**${percent(read)}** of ${thing.many} would have ${thing.failed} by ${words.age(horizonOf(view))}, had none been renewed, as the records are read`;
 }
