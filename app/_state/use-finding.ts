@@ -18,6 +18,8 @@ export interface FindingInUse {
   readonly settled: boolean;
   /** The answer is of the view looked at, though its slow parts may still come. */
   readonly current: boolean;
+  /** The answer came before its slow parts: its doubts are not all checked. */
+  readonly first: boolean;
   readonly trouble: string | null;
   /** How far a long question is that is being worked on. */
   readonly progress: QuestionNews['progress'] | null;
@@ -31,8 +33,8 @@ interface Came {
   readonly open: OpenRecordSet;
   readonly key: string;
   readonly finding: Finding | null;
+  readonly first: boolean;
   readonly trouble: string | null;
-  readonly progress: QuestionNews['progress'] | null;
 }
 
 /** Asks a question of the open records; an answer that comes after the view has moved on is dropped. */
@@ -40,6 +42,7 @@ export function useFinding(question: QuestionId, view: View, units: UnitSystem):
   const { open } = useRecordSet();
   const key = JSON.stringify([question, view, units]);
   const [came, setCame] = useState<Came>();
+  const [heard, setHeard] = useState<{ key: string; progress: QuestionNews['progress'] }>();
   const [stoppedKey, setStoppedKey] = useState<string | null>(null);
   const stopped = stoppedKey === key;
   useEffect(() => {
@@ -49,7 +52,7 @@ export function useFinding(question: QuestionId, view: View, units: UnitSystem):
       wanted &&
       setCame((last) => {
         const before = last?.open === open ? last : undefined;
-        return { open, key, finding: before?.finding ?? null, trouble: null, progress: null, ...part };
+        return { open, key, finding: before?.finding ?? null, first: false, trouble: null, ...part };
       });
     const kept = keptAnswer(open, key);
     if (kept !== undefined) {
@@ -64,9 +67,8 @@ export function useFinding(question: QuestionId, view: View, units: UnitSystem):
     const known = standIn(open, question, view, units);
     if (known !== undefined) put({ finding: known });
     const told = Comlink.proxy(({ first, progress }: QuestionNews) => {
-      if (first !== undefined && known === undefined) put({ finding: first });
-      if (progress !== undefined && wanted)
-        setCame((last) => (last?.open === open && last.key === key ? { ...last, progress } : last));
+      if (first !== undefined && known === undefined) put({ finding: first, first: true });
+      if (progress !== undefined && wanted) setHeard({ key, progress });
     });
     open.desk.ask(job, question, view, units, told).then(
       (finding) => {
@@ -85,15 +87,19 @@ export function useFinding(question: QuestionId, view: View, units: UnitSystem):
   const stop = useCallback(() => setStoppedKey(key), [key]);
   const goOn = useCallback(() => setStoppedKey(null), []);
   const acts = { stopped, stop, goOn };
-  if (open === null) return { finding: null, settled: false, current: false, trouble: null, progress: null, ...acts };
+  if (open === null)
+    return { finding: null, settled: false, current: false, first: false, trouble: null, progress: null, ...acts };
   const kept = keptAnswer(open, key);
   if (kept !== undefined)
-    return { finding: kept, settled: true, current: true, trouble: null, progress: null, ...acts };
+    return { finding: kept, settled: true, current: true, first: false, trouble: null, progress: null, ...acts };
   const last = came?.open === open ? came : undefined;
   const current = last?.key === key;
   const trouble = current ? last.trouble : null;
   return {
-    ...{ finding: last?.finding ?? null, settled: trouble !== null || stopped, trouble },
-    ...{ current: current && last.finding !== null, progress: current && !stopped ? last.progress : null, ...acts },
+    // Given up before anything came: an answer of an earlier view is none of this one.
+    finding: stopped && !current ? null : (last?.finding ?? null),
+    ...{ settled: trouble !== null || stopped, trouble, ...acts },
+    ...{ current: current && last.finding !== null, first: current && last.first },
+    progress: !stopped && heard?.key === key ? heard.progress : null,
   };
 }

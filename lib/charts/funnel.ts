@@ -109,8 +109,13 @@ function limitLayers(
     data: {
       values: expected.flatMap((value, index) => {
         const limit = limits[name]?.[index];
-        if (value == null || limit == null || value > place.reach || limit < start || limit > end) return [];
-        return [{ x: (place.width * value) / place.reach, y: place.y(limit) }];
+        if (value == null || limit == null || limit < start || limit > end) return [];
+        const [before, beforeLimit] = [expected[index - 1], limits[name]?.[index - 1]];
+        if (value <= place.reach) return [{ x: (place.width * value) / place.reach, y: place.y(limit) }];
+        // The first step past the axis: the line ends at the edge, on its way there.
+        if (before == null || beforeLimit == null || before > place.reach) return [];
+        const at = beforeLimit + ((limit - beforeLimit) * (place.reach - before)) / (value - before);
+        return [{ x: place.width, y: place.y(at) }];
       }),
     },
     mark: { type: 'line', color: theme.ink2, strokeWidth: 1, strokeDash },

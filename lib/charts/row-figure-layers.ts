@@ -134,6 +134,7 @@ function beneathLayers(
 /** The value and its interval in words right of the axis; where there is none, that it cannot be told. */
 export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, options: FigureOptions): unknown[] {
   const y = (row: number) => (row + 0.5) * place.rowHeight;
+  const start = place.left + (panel.panel.ratio ? place.width * panel.scale.share(1) : 0);
   const none = panel.rows.filter(({ value, openUp }) => value === null && !openUp);
   const told = panel.rows.filter((row) => words && !none.includes(row));
   const layer = (values: readonly object[], mark: object) =>
@@ -152,11 +153,7 @@ export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, 
       { color: options.theme.ink },
     ),
     ...layer(
-      none.map(({ row, text }) => ({
-        text: panel.panel.firmness ? text : 'cannot tell',
-        x: place.left + 4,
-        y: y(row),
-      })),
+      none.map(({ row, text }) => ({ text: panel.panel.firmness ? text : 'cannot tell', x: start + 4, y: y(row) })),
       { color: options.theme.ink2, fontStyle: 'italic' },
     ),
   ];

@@ -22,18 +22,19 @@ interface RowFrame {
 
 function frameRows(groups: readonly Group[], panels: readonly PanelData[], options: FigureOptions): RowFrame {
   const names = groups.map(({ by }) => textWidth(groupSays(by), nameSize));
-  const left = Math.min(options.width * (options.compact ? 0.43 : 0.36), Math.max(0, ...names) + 14);
+  const share = options.compact || (panels.length === 1 && options.width < 480) ? 0.43 : 0.36;
+  const left = Math.min(options.width * share, Math.max(0, ...names) + 14);
   const words = !options.compact && options.width >= 300 + 280 * panels.length;
   const wordWidth = words
     ? Math.max(...panels.flatMap(({ rows }) => rows.map(({ text }) => textWidth(text, 12.5)))) + 14
     : 0;
   const margin = { left, right: words ? 2 : 16, top: options.compact ? 8 : 32, bottom: 46 };
-  const share = (options.width - left - margin.right - panelGap * (panels.length - 1)) / panels.length;
-  const width = Math.max(50, share - wordWidth);
+  const room = (options.width - left - margin.right - panelGap * (panels.length - 1)) / panels.length;
+  const width = Math.max(50, room - wordWidth);
   const fitting = (options.height - margin.top - margin.bottom) / Math.max(1, groups.length);
   const rowHeight = options.compact ? Math.max(leastCompactRow, Math.min(28, fitting)) : 28;
   const height = Math.max(1, groups.length) * rowHeight;
-  const places = panels.map((_, index) => ({ left: index * (share + panelGap), width, rowHeight, height }));
+  const places = panels.map((_, index) => ({ left: index * (room + panelGap), width, rowHeight, height }));
   return { margin, rowHeight, places, words };
 }
 

@@ -44,7 +44,8 @@ export const shownQuantity = (unit: string, system: UnitSystem): ShownQuantity =
 export function intervalText(estimate: Estimate, quantity: ShownQuantity): string {
   const { lower, upper } = shownLimits(estimate);
   const text = (limit: number) => quantity.text(limit * quantity.factor);
-  if (lower !== null && upper !== null) return `${text(lower)}–${text(upper)}`;
+  // Beside a minus a dash would read as another.
+  if (lower !== null && upper !== null) return `${text(lower)}${lower < 0 ? ' to ' : '–'}${text(upper)}`;
   if (lower !== null) return `from ${text(lower)}`;
   return upper === null ? '' : `up to ${text(upper)}`;
 }

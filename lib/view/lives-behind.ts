@@ -3,6 +3,7 @@ import { deviationColumn } from '../../shared/deviations.ts';
 import { jobColumns } from '../../shared/lives.ts';
 import { wholePick, type Found, type LivesPick } from '../../shared/lives-pick.ts';
 import { defaultView, type View } from '../../shared/view.ts';
+import { components } from '../../shared/vocabulary.ts';
 
 /** Counts of a finding that lives stand behind: its own, or those of the questions by name. */
 export type Counted =
@@ -68,7 +69,9 @@ function ofComparison({ settings }: Finding, group: Group | null, counted: Count
   where['install_kind'] = kept(where['install_kind'], ['replacement']);
   const failed = counted === 'failures' || counted === 'failuresWithout';
   // Found at the wheel end in the life of the seal there: the list knows no such end.
-  if (failed && (settings.outcome !== 'component' || settings.mode !== null)) return null;
+  const modes: readonly string[] = components[settings.component].modes;
+  const foreign = settings.mode !== null && !modes.includes(settings.mode);
+  if (failed && (settings.outcome !== 'component' || foreign)) return null;
   const component = settings.outcome === 'component' ? settings.component : defaultView.component;
   return {
     view: { ...settings, by: [], where, component },

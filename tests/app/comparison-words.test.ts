@@ -9,6 +9,7 @@ import {
 } from '../../app/_parts/asked/asked-words.ts';
 import { depthRows, shadowsOf } from '../../app/_parts/causes/depth-words.ts';
 import { lineWords } from '../../app/_parts/causes/line-words.ts';
+import { answerSoFar } from '../../app/_parts/finding/answer-so-far.ts';
 import { glanceText } from '../../app/_parts/finding/glance-text.ts';
 import { chosenForAll, lookedInto } from '../../app/_parts/scope/narrow.ts';
 import { deviationRows, stepTable } from '../../app/_parts/shops/shop-tables.ts';
@@ -92,6 +93,12 @@ test('the front page has the first sentences of a ranking, and whole answers of 
     'Seals leak 1.3 times (p = 0.01). Also 10 times.',
   );
   expect(glanceText({ ...handFinding('mean-miles', {}, []), answer })).toBe(answer);
+});
+
+test('an answer whose doubts are not all checked does not say how firm it is', () => {
+  const answer = 'Seals leak 1.3 times as often: 149 leaks with it and 960 without; too few. Also 10 times.';
+  const told = answerSoFar({ ...handFinding('causes', {}, []), answer }).answer;
+  expect(told).toBe('Seals leak 1.3 times as often: 149 leaks with it and 960 without. Also 10 times.');
 });
 
 describe('tables of shops', () => {

@@ -14,9 +14,11 @@ describe('the built app, below a sub-path and a strict policy', () => {
       'seal-life',
       'mean-miles',
       'contamination',
+      'causes',
+      'shops',
     ]);
     for (const text of await glances.locator('.glance-answer').allInnerTexts()) expect(text).toMatch(/\d/);
-    expect(await glances.locator('svg').count()).toBeGreaterThanOrEqual(3);
+    expect(await glances.locator('svg').count()).toBeGreaterThanOrEqual(5);
   });
 
   it.each(['seal-life', 'mean-miles', 'contamination'])(

@@ -3,7 +3,7 @@ import { components } from '../../../shared/vocabulary.ts';
 import type { View } from '../../../shared/view.ts';
 
 /** What is counted as the end of a life: a view's component and outcome together. */
-export interface AskedOutcome extends Pick<View, 'component' | 'outcome'> {
+interface AskedOutcome extends Pick<View, 'component' | 'outcome'> {
   readonly says: string;
 }
 

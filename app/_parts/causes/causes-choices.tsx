@@ -15,7 +15,7 @@ export function CausesChoices() {
   const { view, units, change } = useView();
   const looked = view.deviation === null ? 'none' : valueSays('deviation', view.deviation);
   return (
-    <p className="asked">
+    <div className="asked">
       Counted are{' '}
       <Chooser label="What counts" word={outcomeSays(view)}>
         <OutcomeChoice view={view} onChoose={change} />
@@ -55,6 +55,6 @@ export function CausesChoices() {
         </fieldset>
       </Chooser>
       .
-    </p>
+    </div>
   );
 }

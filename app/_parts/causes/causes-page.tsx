@@ -19,7 +19,7 @@ export function CausesPage() {
           <CriticalCases finding={finding} />
           <MechanismList finding={finding} />
           <TeardownFindings finding={finding} />
-          <section className="part" aria-labelledby="claims">
+          <section className="aspect" aria-labelledby="claims">
             <h2 id="claims">What this page says, and what it does not</h2>
             <p>
               It says which deviations written down at installation go with shorter life, how much, how surely, and what

@@ -11,7 +11,7 @@ export function CriticalCases({ finding }: { finding: Finding }) {
   });
   if (lines.length === 0) return null;
   return (
-    <section className="part" aria-labelledby="critical">
+    <section className="aspect" aria-labelledby="critical">
       <h2 id="critical">Safety-critical, case by case</h2>
       <p>
         Lock, torque and missing components: such a step is changed on mechanism, not on statistics, however few the

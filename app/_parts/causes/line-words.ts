@@ -1,7 +1,7 @@
 import type { Group } from '../../../shared/finding.ts';
 
 /** The notes of a line by what they are about. */
-export interface LineWords {
+interface LineWords {
   /** What it is thought to do, when that would tell, and when it is seen. */
   readonly mechanism: string | null;
   readonly critical: CriticalWords | null;
@@ -9,7 +9,7 @@ export interface LineWords {
 }
 
 /** The cases of a safety-critical deviation. */
-export interface CriticalWords {
+interface CriticalWords {
   /** How many failed, and how many of them are listed. */
   readonly said: string;
   readonly cases: readonly string[];

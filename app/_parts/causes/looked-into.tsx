@@ -1,6 +1,6 @@
 'use client';
 
-import { groupSays, valueSays } from '../../../lib/charts/index.ts';
+import { valueSays } from '../../../lib/charts/index.ts';
 import { deviationCodes } from '../../../shared/deviations.ts';
 import type { Finding, Group } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
@@ -24,7 +24,7 @@ export function LookedInto({ finding, units }: Props) {
   if (view.deviation === null || !deviationCodes.includes(view.deviation)) return null;
   const group = finding.groups.find(({ by }) => by['deviation'] === view.deviation);
   return (
-    <section className="part looked-into" aria-labelledby="looked-into" data-deviation={view.deviation}>
+    <section className="aspect looked-into" aria-labelledby="looked-into" data-deviation={view.deviation}>
       <h2 id="looked-into">{valueSays('deviation', view.deviation)}</h2>
       {group === undefined ? (
         <p>It is not among what is ranked here.</p>
@@ -47,7 +47,7 @@ function Line({ finding, group, units, depth }: Props & { group: Group; depth: b
   const unknown = group.counts['livesUnknown'] ?? 0;
   return (
     <>
-      <FirmnessLine firmness={group.firmness} reason={`of ${groupSays(group.by)} alone`} />
+      <FirmnessLine firmness={group.firmness} reason="for this deviation alone" />
       <p>
         With it{' '}
         <CountLink {...{ finding, group }} counted="lives">

@@ -14,7 +14,7 @@ export function MechanismList({ finding }: { finding: Finding }) {
   });
   if (lines.length === 0) return null;
   return (
-    <section className="part" aria-labelledby="mechanisms">
+    <section className="aspect" aria-labelledby="mechanisms">
       <h2 id="mechanisms">What each is thought to do, and when that would tell</h2>
       <ul className="mechanisms">
         {lines.map(({ group, mechanism }) => (

@@ -1,7 +1,7 @@
 import { ratioAxis, ratioSays } from '../../../lib/charts/index.ts';
 import type { Shadows } from './depth-words.ts';
 
-const [width, height, margin] = [460, 44, 10];
+const [width, height, margin] = [640, 44, 10];
 
 /** The ratio seen among those that chance alone shows. */
 export function ShadowStrip({ shadows, seen }: { shadows: Shadows; seen: number | null }) {

@@ -11,7 +11,7 @@ export function TeardownFindings({ finding: { series } }: { finding: Finding }) 
   if (first === undefined) return null;
   const count = (value: number) => value.toLocaleString('en-US');
   return (
-    <section className="part" aria-labelledby="teardowns">
+    <section className="aspect" aria-labelledby="teardowns">
       <h2 id="teardowns">Found at teardown only</h2>
       <p>
         {count(first.opened)} failures have a teardown that says what it found. Parts that did not fail were not torn

@@ -12,6 +12,7 @@ import { NoRecords } from '../records/no-records.tsx';
 import { RecordsGlance } from '../records/records-glance.tsx';
 import { chosenForAll } from '../scope/narrow.ts';
 import { FirmnessLine } from './firmness-line.tsx';
+import { answerSoFar } from './answer-so-far.ts';
 import { glanceText } from './glance-text.ts';
 import { glanceView } from './glance-view.ts';
 import { ToldAnswer } from './told-answer.tsx';
@@ -48,8 +49,10 @@ export function AtAGlance() {
 function Glance({ page }: { page: QuestionPage }) {
   const { view, units, change } = useView();
   const seen = glanceView(view, page);
-  const { finding: came, settled, current, trouble } = useFinding(page.id, seen, units);
-  const finding = trouble === null ? came : null;
+  const { finding: came, settled, current, first, trouble } = useFinding(page.id, seen, units);
+  const isWhole = !first;
+  const whole = trouble === null ? came : null;
+  const finding = whole === null || isWhole ? whole : answerSoFar(whole);
   const narrow = useCallback(
     (by: Readonly<Record<string, string>>) => change((now) => chosenForAll(now, by)),
     [change],
@@ -71,13 +74,10 @@ function Glance({ page }: { page: QuestionPage }) {
           ? `This could not be answered: ${trouble}`
           : finding && <ToldAnswer finding={finding} text={glanceText(finding)} emphasis={finding.emphasis} />}
       </p>
-      {finding ? (
-        <FirmnessLine
-          firmness={finding.firmness}
-          reason={current && !settled ? 'so far: doubts are being checked' : null}
-        />
+      {finding && isWhole ? (
+        <FirmnessLine firmness={finding.firmness} />
       ) : (
-        <p className="firmness" />
+        <p className="firmness">{finding ? 'Its doubts are being checked.' : ''}</p>
       )}
       {finding && finding.data.lives > 0 ? (
         <QuestionFigure {...{ finding, units, height: 240 }} compact onNarrow={narrow} />

@@ -11,7 +11,7 @@ const captions = {
   causes:
     'How many times as often it fails with as without, what else is known taken into account (beneath: ◇ up to EARLY, ■ after)',
   shops:
-    'Failures over those expected of like work; 1 is the average of all (beneath: ◇ the ratio drawn to the average, as far as few failures bid)',
+    'Failures over those expected of like work; 1 is the average of all (beneath: ◇ drawn to the average of all, the more so the fewer the failures)',
   repeats: 'Share failed early and by the horizon, by what went before at the same wheel end',
   dose: 'Failures over all WATCHED watched, by the value measured at installation',
   rules: 'The headline answer under every defensible rule',

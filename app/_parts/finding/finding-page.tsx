@@ -11,6 +11,7 @@ import { QuestionFigure } from '../figure/question-figure.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { lookedInto } from '../scope/narrow.ts';
 import { HeldDoubts, StandingDoubts } from './doubts.tsx';
+import { answerSoFar } from './answer-so-far.ts';
 import { figureCaption } from './figure-caption.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
@@ -43,7 +44,7 @@ export function FindingPage({ question, choices, above, beneath }: Props) {
     <article className="question" data-question={question} data-ready={settled} aria-busy={open !== null && !settled}>
       <h1>{finding?.title ?? title}</h1>
       {open === null && !waiting && <NoRecords />}
-      {open !== null && choices}
+      {(open !== null || waiting) && choices}
       {trouble && (
         <p className="notice" role="alert">
           This question could not be answered: {trouble}
@@ -82,22 +83,28 @@ interface AnsweredProps {
   readonly inUse: FindingInUse;
 }
 
-function Answered({ finding, units, inUse, above, beneath }: AnsweredProps) {
+function Answered({ finding: came, units, inUse, above, beneath }: AnsweredProps) {
   const { change } = useView();
   const narrow = useCallback(
     (by: Readonly<Record<string, string>>) => change((view) => lookedInto(view, by)),
     [change],
   );
+  const isWhole = !inUse.first;
+  const finding = isWhole ? came : answerSoFar(came);
   const none = finding.data.lives === 0;
   return (
     <div className={inUse.settled || inUse.current ? undefined : 'stale'}>
       <p className="answer" aria-live="polite">
         <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
       </p>
-      <FirmnessLine
-        firmness={finding.firmness}
-        reason={<ToldAnswer finding={finding} text={finding.firmnessReason} emphasis={[]} />}
-      />
+      {isWhole ? (
+        <FirmnessLine
+          firmness={finding.firmness}
+          reason={<ToldAnswer finding={finding} text={finding.firmnessReason} emphasis={[]} />}
+        />
+      ) : (
+        <p className="firmness">How firm this is can be said once its doubts are checked.</p>
+      )}
       <ProgressStrip {...inUse} />
       {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
       {none ? (
@@ -109,7 +116,14 @@ function Answered({ finding, units, inUse, above, beneath }: AnsweredProps) {
               <QuestionFigure {...{ finding, units, height: 400 }} onNarrow={narrow} />
               <figcaption>{figureCaption(finding, units)}</figcaption>
             </figure>
-            <StandingDoubts doubts={finding.doubts} />
+            {isWhole ? (
+              <StandingDoubts doubts={finding.doubts} />
+            ) : (
+              <aside className="doubts" aria-labelledby="doubts">
+                <h2 id="doubts">Doubts</h2>
+                <p className="doubt-key">Not all checked yet.</p>
+              </aside>
+            )}
           </div>
           {above?.(finding, units)}
           <NumbersTable {...{ finding, units }} />

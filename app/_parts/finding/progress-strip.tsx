@@ -2,10 +2,10 @@
 
 import type { FindingInUse } from '../../_state/use-finding.ts';
 
-type Props = Pick<FindingInUse, 'settled' | 'current' | 'progress' | 'stopped' | 'stop' | 'goOn'>;
+type Props = Pick<FindingInUse, 'settled' | 'first' | 'progress' | 'stopped' | 'stop' | 'goOn'>;
 
 /** How far a long question is, and the way out; what stands meanwhile is said to be the first of it. */
-export function ProgressStrip({ settled, current, progress, stopped, stop, goOn }: Props) {
+export function ProgressStrip({ settled, first, progress, stopped, stop, goOn }: Props) {
   if (stopped)
     return (
       <div className="progress-strip" data-progress="stopped">
@@ -20,7 +20,7 @@ export function ProgressStrip({ settled, current, progress, stopped, stop, goOn 
   return (
     <div className="progress-strip" data-progress="working">
       <p role="status">
-        {current ? 'A first answer; still being worked out: ' : 'Being worked out: '}
+        {first ? 'A first answer; still being worked out: ' : 'Being worked out: '}
         {doing} ({(done + 1).toLocaleString('en-US')} of {of.toLocaleString('en-US')})
       </p>
       <progress aria-label="Working it out" value={done} max={Math.max(1, of)} />

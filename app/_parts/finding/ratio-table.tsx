@@ -15,7 +15,7 @@ interface Props {
   readonly rows: readonly RatioRow[];
 }
 
-const [width, height, margin] = [230, 20, 8];
+const [width, height, margin] = [180, 20, 8];
 
 /** Ratios in rows, each drawn on one axis in its row and written beside it. */
 export function RatioTable({ caption, heads, rows }: Props) {

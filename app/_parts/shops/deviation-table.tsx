@@ -7,7 +7,7 @@ export function DeviationTable({ finding }: { finding: Finding }) {
   const table = deviationRows(finding);
   if (table === null) return null;
   return (
-    <section className="part" aria-labelledby="recorded">
+    <section className="aspect" aria-labelledby="recorded">
       <h2 id="recorded">What was written down at installation</h2>
       <p>
         The share with a deviation, of the lives that tell of it. A shop that writes less down shows fewer: read the

@@ -10,7 +10,7 @@ export function MixTables({ finding }: { finding: Finding }) {
   const corner = columnSays(finding.settings.by[0] ?? 'shop');
   if (steps === null) return null;
   return (
-    <section className="part" aria-labelledby="mix">
+    <section className="aspect" aria-labelledby="mix">
       <h2 id="mix">From plain to like for like</h2>
       <TextTable
         caption="Times the average of all, with one more thing taken into account"

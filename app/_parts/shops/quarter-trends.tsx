@@ -35,7 +35,7 @@ export function QuarterTrends({ finding }: { finding: Finding }) {
   if (all.length === 0) return null;
   const span = [Math.min(...all.map(({ at }) => at)), Math.max(...all.map(({ at }) => at))] as const;
   return (
-    <section className="part" aria-labelledby="trend">
+    <section className="aspect" aria-labelledby="trend">
       <h2 id="trend">By quarter of installation</h2>
       <p>
         Times the expected of what was fitted in each quarter, with exact limits; quarters with under one failure

@@ -24,7 +24,7 @@ export function SevereRegister({ finding }: { finding: Finding }) {
   const shown = all ? newest : newest.slice(0, firstShown);
   const heads = ['date', 'what', 'vehicle', 'wheel end', 'failure', 'fitted by', 'since fitted', 'record'];
   return (
-    <section className="part" aria-labelledby="severe">
+    <section className="aspect" aria-labelledby="severe">
       <h2 id="severe">Register of severe events</h2>
       <p>
         Hot hubs, wheels lost otherwise than through their fasteners, and vehicles put out of service at a wheel end:{' '}

@@ -35,7 +35,7 @@ export function stepTable(finding: Finding): PlainTable | null {
   };
 }
 
-export interface NamedTable extends PlainTable {
+interface NamedTable extends PlainTable {
   readonly column: string;
 }
 

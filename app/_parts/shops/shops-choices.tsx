@@ -18,7 +18,7 @@ export function ShopsChoices() {
   );
   const others = view.by.filter((column) => column !== 'site');
   return (
-    <p className="asked">
+    <div className="asked">
       Counted are{' '}
       <Chooser label="What counts" word={outcomeSays(view)}>
         <OutcomeChoice view={view} onChoose={change} />
@@ -47,6 +47,6 @@ export function ShopsChoices() {
         <AccountChoice view={view} onChoose={change} />
       </Chooser>{' '}
       taken into account.
-    </p>
+    </div>
   );
 }

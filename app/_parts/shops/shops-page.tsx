@@ -19,7 +19,7 @@ export function ShopsPage() {
       choices={<ShopsChoices />}
       above={(finding, units) =>
         finding.series.some(({ name }) => name === 'funnel') && (
-          <section className="part" aria-labelledby="funnel">
+          <section className="aspect" aria-labelledby="funnel">
             <h2 id="funnel">How far apart chance alone would have them</h2>
             <figure>
               <QuestionFigure
@@ -37,7 +37,7 @@ export function ShopsPage() {
           <QuarterTrends finding={finding} />
           <DeviationTable finding={finding} />
           <SevereRegister finding={finding} />
-          <section className="part" aria-labelledby="claims">
+          <section className="aspect" aria-labelledby="claims">
             <h2 id="claims">What this page says, and what it does not</h2>
             <p>
               It says whether the parts that a shop fitted fail more often than those of all shops on like work, how
