@@ -1,4 +1,4 @@
-import { shownLimits, type Doubt } from '../../../shared/finding.ts';
+import type { Doubt } from '../../../shared/finding.ts';
 import { doubt } from '../doubts/doubt.ts';
 import { unknownExposure } from '../doubts/unknown-exposure.ts';
 import { attributeName } from '../words/group-words.ts';
@@ -121,20 +121,11 @@ export function timeDoubt(lines: Lines, said: string): Doubt | null {
   const told = withRatio(lines).filter((group) => lines.beside.has(group));
   if (told.length === 0) return null;
   const changing = told.filter((group) => changesOverTime((lines.beside.get(group) as Beside).split));
-  const crossing = changing.filter((group) => crosses((lines.beside.get(group) as Beside).split));
-  crossing.forEach((group) => group.failing.add('Early and later'));
+  changing.forEach((group) => group.failing.add('Early and later'));
   const percentApart = Math.round((mostChange - 1) * 100);
   const detail =
     changing.length === 0
       ? `No ratio up to ${said} is over ${percentApart} % from the one after.`
       : `Early and later ratios are over ${percentApart} % apart for ${names(changing)}: read both, the single ratio is their mean. A later ratio below 1 may be depletion of the weak, not a benefit.`;
-  return doubt('Early and later', stateOf(lines, crossing), detail, 'the early and the later ratio, shown for each');
-}
-
-/** One ratio hides two that point apart. */
-function crosses({ early, later }: Beside['split']): boolean {
-  const [one, other] = [shownLimits(early), shownLimits(later)];
-  return (one.lower ?? 0) > 1 && (other.upper ?? Infinity) < 1
-    ? true
-    : (one.upper ?? Infinity) < 1 && (other.lower ?? 0) > 1;
+  return doubt('Early and later', stateOf(lines, changing), detail, 'the early and the later ratio, shown for each');
 }

@@ -1,4 +1,4 @@
-import { firmnessWords, shownLimits } from '../../../shared/finding.ts';
+import { shownLimits, type Firmness } from '../../../shared/finding.ts';
 import { firmnessRule } from '../firmness.ts';
 import { firmnessOf, type RankedGroup } from './ranked-group.ts';
 
@@ -10,17 +10,19 @@ const lowerOf = ({ ratio }: RankedGroup): number =>
 const costsLife = ({ ratio, pCorrected }: RankedGroup): boolean =>
   (pCorrected ?? 1) < firmnessRule.firmPValue && (ratio.estimate.value ?? 0) > 1;
 
+/** Firm and fair alike: blanks in the record that keep a large ratio from firm must not put a small one above it. */
+const standing: Readonly<Record<Firmness, number>> = { firm: 0, fair: 0, thin: 1, 'too few': 2 };
+
 /**
- * What goes with more failures beyond chance, then the rest; of each firm first, then by the lower limit
- * of the adjusted ratio: what is surely large stands above what may be.
+ * What goes with more failures beyond chance, then the rest; of each what rests on enough failures first, then by
+ * the lower limit of the adjusted ratio: what is surely large stands above what may be.
  */
 export function rankedOrder(groups: readonly RankedGroup[]): RankedGroup[] {
-  const firmness = (group: RankedGroup) => firmnessWords.indexOf(firmnessOf(group));
   const failures = ({ compared, ranked }: RankedGroup) => compared.counts.failures[ranked.level] as number;
   return [...groups].sort(
     (a, b) =>
       Number(costsLife(b)) - Number(costsLife(a)) ||
-      firmness(a) - firmness(b) ||
+      standing[firmnessOf(a)] - standing[firmnessOf(b)] ||
       lowerOf(b) - lowerOf(a) ||
       failures(b) - failures(a) ||
       (a.label < b.label ? -1 : 1),
