@@ -92,6 +92,8 @@ const heads: Readonly<Record<string, Words>> = {
   failedWithinEarly: byEarly,
   foundByHorizon: byHorizon('found leaking by'),
   begunByHorizon: byHorizon('begun to leak by'),
+  b10Found: fixed('one in ten found leaking by'),
+  b10Begun: fixed('one in ten begun to leak by'),
   begunByHorizonLastCheckMissed: byHorizon('begun by', ', last dry check in grease not believed'),
   checksMade: fixed('checks'),
   chanceACheckSees: fixed('chance a check sees a leak'),

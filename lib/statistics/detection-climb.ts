@@ -15,6 +15,9 @@ const NO_RATE = -60;
 /** How near the top counts as there, in standard errors. */
 const NEAR = 1e-4;
 
+/** Looks at the likelihood of one climb at most: a ridge without a top would be followed for minutes. */
+const MOST_LOOKS = 150;
+
 /** Chances a check from which the climb is tried: the likelihood may have more than one top. */
 const STARTS = [0.3, 0.7, 0.95];
 
@@ -45,11 +48,13 @@ function climbFrom(pieces: DetectionPieces, free: readonly number[], start: Floa
     free.forEach((place, k) => (at[place] = parameters[k] as number));
     return at;
   };
+  let looks = 0;
   const evaluate = (parameters: Float64Array): Evaluation => {
-    const { value, scores } = detectionScores(pieces, whole(parameters));
     const n = free.length;
     const gradient = new Float64Array(n);
     const hessian = new Float64Array(n * n);
+    if (looks++ >= MOST_LOOKS) return { value: NaN, gradient, hessian };
+    const { value, scores } = detectionScores(pieces, whole(parameters));
     for (let row = 0; row < scores.length; row += DETECTION_PARAMETERS)
       for (let j = 0; j < n; j++) {
         const own = scores[row + (free[j] as number)] as number;

@@ -5,7 +5,7 @@ import { ageAxes } from '../age-axis.ts';
 import { noEstimate, toEstimate } from '../estimate.ts';
 import { firmnessOfOne } from '../firmness.ts';
 import { gather } from '../gather.ts';
-import { failedByHorizon } from '../life-estimates.ts';
+import { failedByHorizon, lifeAtShare } from '../life-estimates.ts';
 import { ended } from '../life-rows.ts';
 import type { Wording } from '../words/wording.ts';
 import { begunBy, type Begun } from './begun.ts';
@@ -18,6 +18,8 @@ import { onsetLives } from './onset-lives.ts';
 export interface Seen {
   readonly places: Int32Array;
   readonly found: Estimate;
+  /** Age by which one in ten was found leaking. */
+  readonly b10Found: Estimate;
   readonly begun: Begun;
   /** Had the last dry check of lives in grease missed the leak; null where none is in grease or no checks tell. */
   readonly lastMissed: Begun | null;
@@ -49,6 +51,9 @@ export function seenBothWays(
     found: curve
       ? failedByHorizon(curve, start, horizonOf(view), words)
       : noEstimate({ ...about, reason: 'no lives of known start' }),
+    b10Found: curve
+      ? lifeAtShare(curve, start, 0.1, words)
+      : noEstimate({ ...about, unit: view.axis, reason: 'no lives of known start' }),
     begun: begunBy(onsetLives(evidence, places, false), view),
     lastMissed: inGrease
       ? begunBy(onsetLives(evidence, places, true), view, ', the last dry check in grease not believed')
@@ -85,6 +90,8 @@ export function detectionEstimates(seen: Seen, all: Seen, view: View): Record<st
   return {
     foundByHorizon: seen.found,
     begunByHorizon: seen.begun.byHorizon,
+    b10Found: seen.b10Found,
+    b10Begun: seen.begun.b10,
     ...(seen.lastMissed ? { begunByHorizonLastCheckMissed: seen.lastMissed.byHorizon } : {}),
     ...(seen.checks === null ? {} : { checksMade: checksMade(seen, view) }),
     chanceACheckSees: chanceOf(seen, view),

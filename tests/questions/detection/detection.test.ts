@@ -49,6 +49,10 @@ describe('planted lag', () => {
       expect(begun?.lower as number).toBeLessThan(truth);
       expect(begun?.upper as number).toBeGreaterThan(truth);
     }
+    // One in ten has begun by 150,000 · (−ln 0.9)^(1/1.5).
+    const b10 = finding.groups.find(({ label }) => label === 'packed')?.estimates['b10Begun'];
+    expect(b10?.lower as number).toBeLessThan(150_000 * (-Math.log(0.9)) ** (1 / 1.5));
+    expect(b10?.upper as number).toBeGreaterThan(150_000 * (-Math.log(0.9)) ** (1 / 1.5));
     const found = finding.groups.find(({ label }) => label === 'packed')?.estimates['foundByHorizon'];
     expect(found?.upper as number).toBeLessThan(truth);
     // Alike when they begin, unlike when they are found: the lag alone makes packed look better.
