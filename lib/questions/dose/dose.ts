@@ -25,7 +25,8 @@ const mostValues = 200;
 export async function dose(asking: Asking): Promise<Finding> {
   const { view, source } = asking;
   const evidence = await doseEvidence(asking);
-  const base = { question: 'dose', title, settings: { ...view, by: [] }, cautions: shortCautions } as const;
+  const settings: Finding['settings'] = { ...view, by: [] };
+  const base = { question: 'dose', title, settings, cautions: shortCautions } as const;
   const account = { ...source.account, files: [...source.account.files] };
   if (typeof evidence === 'string') {
     const data = { ...account, lives: 0, failures: 0, miles: 0 };
