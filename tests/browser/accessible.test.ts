@@ -7,6 +7,8 @@ const paths = [
   'seal-life/?by=role',
   'mean-miles/?by=role+lubricant',
   'contamination/?by=lubricant',
+  'causes/?by=dev_nut_backed_off+dev_gasket_reused&deviation=nut-backed-off',
+  'shops/',
   'records/',
   'lives/?ended=failed',
   'lives/?life=0007+1+left+seal+2&vehicle=0007',
