@@ -37,7 +37,9 @@ const UNBOUNDED = 3;
  * Onset and detection told apart from the record of checks: a defect begins at a Weibull age, every check
  * after that sees it with one chance, on its own of the others, and between checks it comes to light at one
  * rate. Maximum likelihood over lives watched from age 0; checks after it has come to light count too.
- * Limits are Wald's, the chance on its logit, the others on their logs; `robust` from the cluster sandwich.
+ * Limits are Wald's, the chance on its logit, the others on their logs; `robust` from the cluster sandwich. They run
+ * short while the record tells onset from detection by its shape alone: of 400 simulated fleets of 800 lives without a
+ * check after the first sighting, nominal 95 % ones hold 92 % (chance), 86 % (rate between), 93 % (shape), 92 % (scale).
  *
  * @param data see {@link DetectionData}; ages in one unit
  * @throws StatisticsError naming the argument and row: no rows, an age that is not above 0, an unknown code

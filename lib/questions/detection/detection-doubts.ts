@@ -100,7 +100,7 @@ function assumedOf({ detection: { delay, reason } }: Seen): Doubt {
   const direct =
     again > 0
       ? ` Of ${count(again)} checks after a leak was seen, ${percent(share)} saw it again.`
-      : ' No check came after a leak was seen: the chance rests on the assumed shape.';
+      : ' No check came after a leak was seen: the chance rests on the assumed shape, and its limits run short.';
   const { lower, upper } = proportion({ events: delay.seenAgain, total: again });
   const apart = again > 0 && ((delay.chance.value ?? 0) < (lower ?? 0) || (delay.chance.value ?? 1) > (upper ?? 1));
   const state = apart ? 'fails' : again > 0 ? 'holds' : 'cannot-tell';

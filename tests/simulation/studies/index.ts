@@ -3,6 +3,7 @@ import { comparisonStudies } from './comparisons.ts';
 import { countStudies } from './counts.ts';
 import { curveStudies } from './curves.ts';
 import { decisionStudies } from './decisions.ts';
+import { detectionDelayStudies } from './detection-delay.ts';
 import { detectionStudies } from './detection.ts';
 import { excessStudies } from './excess.ts';
 import { incidenceStudies } from './incidence.ts';
@@ -15,6 +16,7 @@ import { shopStudies } from './shops.ts';
 export const studies: readonly Study[] = [
   ...curveStudies,
   ...detectionStudies,
+  ...detectionDelayStudies,
   ...incidenceStudies,
   ...lifeDistributionStudies,
   ...comparisonStudies,
