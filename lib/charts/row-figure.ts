@@ -47,7 +47,8 @@ function nameLayers(
 ): unknown[] {
   const { left, top } = frame.margin;
   const names = labels.map(({ says, y, height }) => ({ text: says, y: y - top + height / 2 }));
-  const heading = finding.settings.by.map(columnSays).join(' · ');
+  // Rows of a ranking are deviations, whatever the view is cut by.
+  const heading = finding.question === 'causes' ? '' : finding.settings.by.map(columnSays).join(' · ');
   const text = (values: readonly object[], mark: object) => ({
     data: { values },
     mark: { type: 'text', align: 'left', baseline: 'middle', ...mark },
