@@ -7,6 +7,7 @@ import { procedureDraft } from '../../_state/procedure-draft.ts';
 import { messageOf, recordSets, type OpenRecordSet } from '../../_state/record-sets.ts';
 import type { DraftInUse } from '../../_state/use-procedure-draft.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
+import { RebuildingStrip } from '../frame/rebuilding-strip.tsx';
 import { withOwnNames } from './edit-procedures.ts';
 
 interface Props {
@@ -29,16 +30,7 @@ export function ApplyBar({ open, draft, problems }: Props) {
       (error: unknown) => setTrouble(messageOf(error)),
     );
   };
-  if (rebuilding !== null)
-    return (
-      <div className="apply" data-rebuilding="yes">
-        <p role="status">{rebuilding.progress.doing} …</p>
-        <progress aria-label="Rebuilding lives" />
-        <button type="button" className="word" onClick={recordSets.stopRebuild}>
-          Stop, and leave the lives as they were
-        </button>
-      </div>
-    );
+  if (rebuilding !== null) return <RebuildingStrip progress={rebuilding.progress} />;
   return (
     <div className="apply" data-edited={edited}>
       {edited ? (

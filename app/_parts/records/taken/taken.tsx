@@ -7,6 +7,7 @@ import { messageOf, recordSets, type OpenRecordSet } from '../../../_state/recor
 import { useDeskAnswer } from '../../../_state/use-desk-answer.ts';
 import { useRecordSet } from '../../../_state/use-record-set.ts';
 import { useView } from '../../../_state/use-view.ts';
+import { RebuildingStrip } from '../../frame/rebuilding-strip.tsx';
 import { EstimatedChoice } from './estimated-choice.tsx';
 import { MileageRules } from './mileage-rules.tsx';
 import { Repairs } from './repairs.tsx';
@@ -56,13 +57,7 @@ export function Taken({ open }: { open: OpenRecordSet }) {
           <Repairs key={open.number} {...{ open, repairs: value.repairs, units }} />
           <EstimatedChoice {...{ choices: shown, onEdit: setDraft }} />
           {rebuilding !== null ? (
-            <div className="apply" data-rebuilding="yes">
-              <p role="status">{rebuilding.progress.doing} …</p>
-              <progress aria-label="Rebuilding lives" />
-              <button type="button" className="word" onClick={recordSets.stopRebuild}>
-                Stop, and leave the lives as they were
-              </button>
-            </div>
+            <RebuildingStrip progress={rebuilding.progress} />
           ) : (
             <div className="apply" data-edited={edited}>
               {edited ? (
