@@ -64,7 +64,7 @@ it('forgets the records when told to', async () => {
   const { page, go } = opened();
   await go('records/');
   await page.locator('[data-ready=true]').waitFor();
-  await page.getByRole('button', { name: /forget these records/i }).click();
+  await page.getByRole('button', { name: /forget everything/i }).click();
   await page
     .getByText(/no records are open/i)
     .first()
