@@ -29,16 +29,8 @@ const options = {
   ...mapOption,
 } as const;
 
-/** Questions about the lives of one component, not about wheel ends. */
-const ofOneComponent: ReadonlySet<QuestionId> = new Set([
-  'seal-life',
-  'causes',
-  'shops',
-  'detection',
-  'rules',
-  'dose',
-  'repeats',
-]);
+/** Questions about whole wheel ends; the others are about the lives of one component. */
+const ofWheelEnds: ReadonlySet<QuestionId> = new Set(['mean-miles', 'contamination']);
 
 function toQuestion(name: string | undefined): QuestionId {
   const found = questionIds.find((id) => id === name);
@@ -60,7 +52,7 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const units = toUnits(values.units);
   if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
   const view = viewOfCall(values);
-  if (values.component !== undefined && !ofOneComponent.has(question))
+  if (values.component !== undefined && ofWheelEnds.has(question))
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, values.map, streams);
   try {

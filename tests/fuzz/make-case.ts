@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import { Random } from '../../data/demo/random.ts';
 import { tableNames } from '../../shared/record-tables.ts';
-import { zipOf } from '../records/packing.ts';
+import { zipFile } from '../../data/demo/messy/zip-file.ts';
 import { delimitedText } from './formats/delimited.ts';
 import { fileSource, type FuzzCase, type SpoiltFile } from './fuzz-case.ts';
 import { pick, pickWeighed, whole } from './pick.ts';
@@ -77,5 +77,5 @@ async function fileOf(table: TextTable, random: Random): Promise<SpoiltFile> {
 async function maybePacked(file: SpoiltFile, { alone }: Route, random: Random): Promise<SpoiltFile> {
   if (alone || file.bytes.length > 2 ** 22 || !random.chance(0.12)) return file;
   if (random.chance(0.5)) return { name: `${file.name}.gz`, bytes: new Uint8Array(gzipSync(file.bytes)) };
-  return { name: 'packed.zip', bytes: zipOf([{ name: file.name, content: file.bytes }]) };
+  return { name: 'packed.zip', bytes: zipFile([{ name: file.name, content: file.bytes }]) };
 }

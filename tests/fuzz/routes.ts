@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import type { Random } from '../../data/demo/random.ts';
 import type { ColumnMap } from '../../shared/column-map.ts';
-import { zipOf } from '../records/packing.ts';
+import { zipFile } from '../../data/demo/messy/zip-file.ts';
 import { delimitedText, encoded } from './formats/delimited.ts';
 import { jsonLines } from './formats/json-lines.ts';
 import { bookOfTables, workbook } from './formats/workbook.ts';
@@ -136,7 +136,7 @@ const byWorkbook: Route = {
   async spoil({ table, map, random }) {
     const mutation = pickWeighed(random, workbookMutations);
     const { bytes } = await workbook.write(table, random);
-    const spoilt = zipOf(mutation.apply(partsOf(bytes), random));
+    const spoilt = zipFile(mutation.apply(partsOf(bytes), random));
     const rows = mutation.sameRows ? table.rows : null;
     return {
       file: { name: `${table.name}.xlsx`, bytes: spoilt },
@@ -162,7 +162,7 @@ const byArchive: Route = {
     if (units && random.chance(0.3))
       parts.push({ name: 'book.xlsx', content: bookOfTables({ units, Notes: table }, random) });
     const mutation = pickWeighed(random, archiveMutations);
-    const { parts: spoilt, pack } = mutation.apply({ parts, pack: (all) => zipOf(all) }, random);
+    const { parts: spoilt, pack } = mutation.apply({ parts, pack: (all) => zipFile(all) }, random);
     const whole = mutation.filesWhole ? beside : [];
     return {
       file: { name: 'fleet.zip', bytes: pack(spoilt) },
@@ -186,7 +186,7 @@ const byWords: Route = {
     return {
       file: {
         name: 'told.zip',
-        bytes: zipOf([
+        bytes: zipFile([
           { name: table.name + ending, content: bytes },
           { name, content: spoilt },
         ]),

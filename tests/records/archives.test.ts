@@ -3,7 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { readRecords } from '../../lib/records/index.ts';
-import { writtenFile, zipOf } from './packing.ts';
+import { zipFile } from '../../data/demo/messy/zip-file.ts';
+import { writtenFile } from './packing.ts';
 import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
 
 let engine: Engine;
@@ -41,10 +42,10 @@ describe('an archive', () => {
 
   it('may say which table its one file is for, and hold a record set with its own words', async () => {
     const report = await readRecords(engine, [
-      source('north/units.zip', zipOf([{ name: 'export.csv', content: units }])),
+      source('north/units.zip', zipFile([{ name: 'export.csv', content: units }])),
       source(
         'all.zip',
-        zipOf([
+        zipFile([
           { name: 'record-set.json', content: '{"name":"Two shops"}' },
           { name: 'units-south.csv.gz', content: gzipSync('unit_id,axle_roles\n9,steer\n') },
         ]),
@@ -60,7 +61,7 @@ describe('an archive', () => {
   it.each(['../units.csv', '/units.csv', 'a/../../units.csv', './units.csv'])(
     'takes a path as a name and no more, wherever it leads: %s',
     async (name) => {
-      const bytes = zipOf([
+      const bytes = zipFile([
         { name, content: units },
         { name: 'units-2.csv', content: 'unit_id,axle_roles\n9,steer\n' },
       ]);
@@ -71,7 +72,7 @@ describe('an archive', () => {
   );
 
   it('gives nothing of a file whose sum is wrong, and the others', async () => {
-    const bytes = zipOf([
+    const bytes = zipFile([
       { name: 'units.csv', content: units },
       { name: 'units-2.csv', content: 'unit_id,axle_roles\n9,steer\n' },
     ]);
@@ -98,7 +99,7 @@ describe('an archive is refused', () => {
   });
 
   it('where a file would unpack to hundreds of times its size', async () => {
-    const said = zipOf([{ name: 'units.csv', content: units }], { size: 4_000_000_000 });
+    const said = zipFile([{ name: 'units.csv', content: units }], { size: 4_000_000_000 });
     const [[name, why] = []] = await refusals('a.zip', said);
     expect(name).toBe('a.zip/units.csv');
     expect(why).toMatch(/^would unpack to \d+ times its size, as no table does/);
@@ -112,15 +113,15 @@ describe('an archive is refused', () => {
   });
 
   it('where a file is longer than was said', async () => {
-    const said = zipOf([{ name: 'units.csv', content: units + '9,steer\n'.repeat(100_000) }], { size: 30 });
+    const said = zipFile([{ name: 'units.csv', content: units + '9,steer\n'.repeat(100_000) }], { size: 30 });
     const [[, why] = []] = await refusals('a.zip', said);
     expect(why).toMatch(/is damaged, cut short/);
     expect(await keptRows(engine, 'units')).toEqual([]);
   });
 
   it.each([
-    ['cut short', zipOf([{ name: 'units.csv', content: units }]).subarray(0, 60), /is damaged, cut short/],
-    ['empty', zipOf([]), /is an archive with no files in it/],
+    ['cut short', zipFile([{ name: 'units.csv', content: units }]).subarray(0, 60), /is damaged, cut short/],
+    ['empty', zipFile([]), /is an archive with no files in it/],
   ])('%s', async (_, bytes, why) => {
     const [[name, refused] = []] = await refusals('a.zip', bytes);
     expect(name).toBe('a.zip');
@@ -128,8 +129,8 @@ describe('an archive is refused', () => {
   });
 
   it('in an archive, and in a gzip', async () => {
-    const inner = zipOf([{ name: 'units.csv', content: units }]);
-    const nested = await refusals('a.zip', zipOf([{ name: 'units.zip', content: inner }]));
+    const inner = zipFile([{ name: 'units.csv', content: units }]);
+    const nested = await refusals('a.zip', zipFile([{ name: 'units.zip', content: inner }]));
     expect(nested).toEqual([['a.zip/units.zip', expect.stringMatching(/^is an archive in an archive; what can be/)]]);
     const [[, packed] = []] = await refusals('units.zip.gz', new Uint8Array(gzipSync(inner)));
     expect(packed).toMatch(/^is an archive in an archive; what can be read/);

@@ -1,53 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { crc32, deflateRawSync } from 'node:zlib';
+import { zipFile } from '../../data/demo/messy/zip-file.ts';
 
 /** A file that another program wrote; `files/README.md` says which. */
 export const writtenFile = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`files/${name}`, import.meta.url)));
-
-interface Part {
-  readonly name: string;
-  readonly content: string | Uint8Array;
-}
-
-/** A zip archive by APPNOTE 6.3: local headers with the data, the central directory, its end. */
-export function zipOf(parts: readonly Part[], told: { readonly size?: number } = {}): Uint8Array {
-  const files: Buffer[] = [];
-  const directory: Buffer[] = [];
-  let offset = 0;
-  for (const { name, content } of parts) {
-    const bytes = Buffer.from(content as Uint8Array);
-    const packed = deflateRawSync(bytes);
-    const fields = Buffer.alloc(26);
-    fields.writeUInt16LE(20, 0);
-    fields.writeUInt16LE(0x800, 2);
-    fields.writeUInt16LE(8, 4);
-    fields.writeUInt32LE(crc32(bytes), 10);
-    fields.writeUInt32LE(packed.length, 14);
-    fields.writeUInt32LE(told.size ?? bytes.length, 18);
-    fields.writeUInt16LE(Buffer.byteLength(name), 22);
-    const at = Buffer.alloc(4);
-    at.writeUInt32LE(offset);
-    files.push(Buffer.from('PK\u0003\u0004'), fields, Buffer.from(name), packed);
-    directory.push(
-      Buffer.from('PK\u0001\u0002'),
-      Buffer.from([20, 0]),
-      fields,
-      Buffer.alloc(10),
-      at,
-      Buffer.from(name),
-    );
-    offset += 30 + Buffer.byteLength(name) + packed.length;
-  }
-  const list = Buffer.concat(directory);
-  const end = Buffer.alloc(22);
-  end.write('PK\u0005\u0006', 'latin1');
-  end.writeUInt16LE(parts.length, 8);
-  end.writeUInt16LE(parts.length, 10);
-  end.writeUInt32LE(list.length, 12);
-  end.writeUInt32LE(offset, 16);
-  return new Uint8Array(Buffer.concat([...files, list, end]));
-}
 
 const relation = (id: string, type: string, target: string): string =>
   `<Relationship Id="${id}" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/${type}" Target="${target}"/>`;
@@ -66,7 +22,7 @@ export interface BookParts {
 export function bookOf({ sheets, strings, styles, properties = '' }: BookParts): Uint8Array {
   const names = Object.keys(sheets);
   const listed = names.map((name, at) => `<sheet name="${name}" sheetId="${at + 1}" r:id="s${at}"/>`).join('');
-  return zipOf([
+  return zipFile([
     { name: '[Content_Types].xml', content: '<Types/>' },
     { name: '_rels/.rels', content: relations(relation('a', 'officeDocument', 'xl/workbook.xml')) },
     { name: 'xl/workbook.xml', content: `<workbook xmlns:r="r">${properties}<sheets>${listed}</sheets></workbook>` },

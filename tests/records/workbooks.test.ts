@@ -4,7 +4,8 @@ import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
 import { lookAtSource, readRecords } from '../../lib/records/index.ts';
 import type { SourceChoice } from '../../shared/source-choice.ts';
-import { bookOf, plainRow, writtenFile, zipOf } from './packing.ts';
+import { zipFile } from '../../data/demo/messy/zip-file.ts';
+import { bookOf, plainRow, writtenFile } from './packing.ts';
 import { accountOf, asideOf, counts, keptRows, source } from './sources.ts';
 
 let engine: Engine;
@@ -336,7 +337,7 @@ describe('a package that is no workbook to be read', () => {
     ['word/document.xml', /a text document; what can be read/],
     ['ppt/presentation.xml', /a set of slides; what can be read/],
   ])('is refused by its kind: %s', async (part, why) => {
-    const content = zipOf([
+    const content = zipFile([
       { name: '[Content_Types].xml', content: '<Types/>' },
       { name: part, content: 'x' },
     ]);
@@ -345,7 +346,7 @@ describe('a package that is no workbook to be read', () => {
   });
 
   it('is refused where a part is missing', async () => {
-    const content = zipOf([
+    const content = zipFile([
       { name: '[Content_Types].xml', content: '<Types/>' },
       { name: 'xl/workbook.xml', content: '<workbook><sheets><sheet name="A" sheetId="1"/></sheets></workbook>' },
     ]);

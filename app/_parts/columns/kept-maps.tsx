@@ -1,6 +1,6 @@
 'use client';
 
-import { useRef, useState, type ChangeEvent } from 'react';
+import { useState } from 'react';
 import { fedTables } from '../../../shared/column-map.ts';
 import { bringInMaps } from '../../_state/columns/bring-in-maps.ts';
 import { columnMaps } from '../../_state/keeping/column-map-store.ts';
@@ -8,6 +8,7 @@ import { recordSets } from '../../_state/record-sets.ts';
 import { useColumnMaps } from '../../_state/use-column-maps.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { saveFile } from '../finding/save-file.ts';
+import { JsonFileButton } from '../frame/json-file-button.tsx';
 import { mapsFile, mapsFileName } from './maps-file.ts';
 
 /** The column maps that this browser keeps: as a file, looked at again, forgotten; and maps brought in. */
@@ -84,26 +85,12 @@ export function KeptMaps({ waiting }: { waiting: boolean }) {
 }
 
 function BringIn() {
-  const input = useRef<HTMLInputElement>(null);
   const [said, setSaid] = useState<{ text: string; refused: boolean } | null>(null);
-  const take = ({ target }: ChangeEvent<HTMLInputElement>) => {
-    const [file] = target.files ?? [];
-    target.value = '';
-    if (file !== undefined) void bringInMaps(file).then(setSaid);
-  };
   return (
     <>
-      <button type="button" className="word" onClick={() => input.current?.click()}>
-        Bring in a map…
-      </button>
-      <input
-        ref={input}
-        type="file"
-        hidden
-        accept=".json,application/json"
-        aria-label="Column map file"
-        data-open="column-map"
-        onChange={take}
+      <JsonFileButton
+        {...{ act: 'Bring in a map…', label: 'Column map file', kind: 'column-map' }}
+        onFile={(file) => void bringInMaps(file).then(setSaid)}
       />
       {said !== null && (
         <p className="notice" role={said.refused ? 'alert' : 'status'} data-refused={said.refused}>

@@ -1,10 +1,11 @@
 'use client';
 
-import { useRef, useState, type ChangeEvent } from 'react';
+import { useState } from 'react';
 import shipped from '../../../data/default-procedure.json' with { type: 'json' };
 import { areProblems, proceduresFile, proceduresInFile, type FieldProblem } from '../../../shared/procedure-file.ts';
 import { procedureSchema, type Procedure } from '../../../shared/procedure.ts';
 import { saveFile } from '../finding/save-file.ts';
+import { JsonFileButton } from '../frame/json-file-button.tsx';
 
 interface Props {
   readonly procedures: readonly Procedure[];
@@ -14,17 +15,13 @@ interface Props {
 
 /** The procedure as a file, from a file, and the one that ships. */
 export function ProcedureActs({ procedures, savable, onEdit }: Props) {
-  const input = useRef<HTMLInputElement>(null);
   const [refused, setRefused] = useState<{ name: string; problems: readonly FieldProblem[] } | null>(null);
-  const take = ({ target }: ChangeEvent<HTMLInputElement>) => {
-    const [file] = target.files ?? [];
-    if (file === undefined) return;
+  const take = (file: File) => {
     void file.text().then((text) => {
       const checked = proceduresInFile(text);
       setRefused(areProblems(checked) ? { name: file.name, problems: checked } : null);
       if (!areProblems(checked)) onEdit(checked);
     });
-    target.value = '';
   };
   return (
     <>
@@ -37,21 +34,13 @@ export function ProcedureActs({ procedures, savable, onEdit }: Props) {
         >
           Procedure (JSON)
         </button>
-        <button type="button" className="word" onClick={() => input.current?.click()}>
-          Bring in a procedure…
-        </button>
+        <JsonFileButton
+          {...{ act: 'Bring in a procedure…', label: 'Procedure file', kind: 'procedure' }}
+          onFile={take}
+        />
         <button type="button" className="word" onClick={() => onEdit([procedureSchema.parse(shipped)])}>
           Start again from common practice
         </button>
-        <input
-          ref={input}
-          type="file"
-          hidden
-          accept=".json,application/json"
-          aria-label="Procedure file"
-          data-open="procedure"
-          onChange={take}
-        />
       </div>
       {refused !== null && (
         <div className="notice" role="alert" data-refused={refused.problems.length}>

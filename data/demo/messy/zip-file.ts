@@ -5,8 +5,11 @@ export interface ZipPart {
   readonly content: string | Uint8Array;
 }
 
-/** A zip archive by APPNOTE 6.3: local headers with the data, the central directory, its end. */
-export function zipFile(parts: readonly ZipPart[]): Uint8Array {
+/**
+ * A zip archive by APPNOTE 6.3: local headers with the data, the central directory, its end.
+ * @param told a size to tell of every part in place of its own, for archives that lie
+ */
+export function zipFile(parts: readonly ZipPart[], told: { readonly size?: number } = {}): Uint8Array {
   const files: Buffer[] = [];
   const directory: Buffer[] = [];
   let offset = 0;
@@ -21,7 +24,7 @@ export function zipFile(parts: readonly ZipPart[]): Uint8Array {
     fields.writeUInt16LE(0x21, 8);
     fields.writeUInt32LE(crc32(bytes), 10);
     fields.writeUInt32LE(packed.length, 14);
-    fields.writeUInt32LE(bytes.length, 18);
+    fields.writeUInt32LE(told.size ?? bytes.length, 18);
     fields.writeUInt16LE(Buffer.byteLength(name), 22);
     const at = Buffer.alloc(4);
     at.writeUInt32LE(offset);

@@ -1,5 +1,5 @@
 import { gzipSync } from 'node:zlib';
-import { zipOf } from '../../records/packing.ts';
+import { zipFile } from '../../../data/demo/messy/zip-file.ts';
 import { pick, whole } from '../pick.ts';
 import type { Mutation } from './mutation.ts';
 import type { Part } from './parts.ts';
@@ -87,7 +87,7 @@ export const archiveMutations: readonly ArchiveMutation[] = [
     { name: `units${'x'.repeat(whole(random, 300, 60_000))}.csv`, content: 'x' },
   ]),
   added('many files', () => Array.from({ length: 300 }, (_, at) => ({ name: `notes/${at}.md`, content: '' })), 0.3),
-  added('an archive in it', (all) => [{ name: 'units.zip', content: zipOf(all) }]),
+  added('an archive in it', (all) => [{ name: 'units.zip', content: zipFile(all) }]),
   parts('gzips in it', (all) =>
     all.map((part) => ({ name: `${part.name}.gz`, content: gzipSync(Buffer.from(part.content as string)) })),
   ),
@@ -121,7 +121,7 @@ export const archiveMutations: readonly ArchiveMutation[] = [
     name: 'archive: sizes that lie',
     apply: (archive, random) => ({
       ...archive,
-      pack: (all) => zipOf(all, { size: pick(random, [0, 1, 100, 10_000_000, 300_000_000, 0xffff_ffff]) }),
+      pack: (all) => zipFile(all, { size: pick(random, [0, 1, 100, 10_000_000, 300_000_000, 0xffff_ffff]) }),
     }),
   },
 ];

@@ -6,7 +6,7 @@ export interface Part {
   readonly content: string | Uint8Array;
 }
 
-/** The files of an archive as `zipOf` packs them: each behind its own header, whose sizes are true. */
+/** The files of an archive as `zipFile` packs them: each behind its own header, whose sizes are true. */
 export function partsOf(archive: Uint8Array): Part[] {
   const bytes = Buffer.from(archive);
   const parts: Part[] = [];
