@@ -133,6 +133,7 @@ describe('files of shops', () => {
       /Read by the map of north wo, saved \d{4}-\d{2}-\d{2}\. Change/,
     );
     const answers = async () => {
+      await page.getByRole('button', { name: 'How parts last' }).click();
       await page
         .getByRole('navigation', { name: 'Questions' })
         .getByRole('link', { name: /how often/i })

@@ -138,6 +138,7 @@ it('shows markup in any cell, id, name of a file or sheet as the text it is, on 
   await page.locator('.procedure[data-ready=true]').waitFor();
   await harmless(page, asked, 'Procedure');
   for (const question of [/How long/, /How often/, /soaked/]) {
+    await page.getByRole('button', { name: 'How parts last' }).click();
     await turn(question);
     await answered(page);
     if (!page.url().includes('by=shop')) await toldApartByShop(page);

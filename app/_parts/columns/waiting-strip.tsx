@@ -2,7 +2,7 @@
 
 import { usePathname } from 'next/navigation';
 import { recordSets, type WaitingFiles } from '../../_state/record-sets.ts';
-import { columnsPage } from '../frame/contents-line.tsx';
+import { columnsPage } from '../contents.ts';
 import { bare, PageLink } from '../frame/page-link.tsx';
 import { counted } from './column-words.ts';
 

@@ -11,6 +11,7 @@ import { PageLink } from '../frame/page-link.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { RecordsGlance } from '../records/records-glance.tsx';
 import { chosenForAll } from '../scope/narrow.ts';
+import { AlsoAnswered } from './also-answered.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { answerSoFar } from './answer-so-far.ts';
 import { glanceText } from './glance-text.ts';
@@ -35,10 +36,13 @@ export function AtAGlance() {
             </p>
           )}
           <div className="glance">
-            {questionPages.map((page) => (
-              <Glance key={page.id} page={page} />
-            ))}
+            {questionPages
+              .filter(({ atAGlance }) => atAGlance)
+              .map((page) => (
+                <Glance key={page.id} page={page} />
+              ))}
           </div>
+          <AlsoAnswered />
           <RecordsGlance />
         </>
       )}

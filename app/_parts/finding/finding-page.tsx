@@ -15,6 +15,7 @@ import { answerSoFar } from './answer-so-far.ts';
 import { figureCaption } from './figure-caption.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
+import { NeighbourLinks } from './neighbour-links.tsx';
 import { NoLives } from './no-lives.tsx';
 import { NumbersTable } from './numbers-table.tsx';
 import { ProgressStrip } from './progress-strip.tsx';
@@ -61,6 +62,7 @@ export function FindingPage({ question, choices, above, beneath }: Props) {
           </>
         )
       )}
+      <NeighbourLinks question={question} />
     </article>
   );
 }

@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useId, useRef, useState, type ReactNode, type ToggleEvent } from 'react';
+import { placeBeneath } from '../frame/place-beneath.ts';
 
 /** An underlined word of the sentence; pressed, it opens its choices beneath it. */
 export function Chooser({ label, word, children }: { label: string; word: string; children: ReactNode }) {
@@ -12,14 +13,7 @@ export function Chooser({ label, word, children }: { label: string; word: string
     if (open) sheet.current?.querySelector<HTMLElement>('input, select, button')?.focus();
   }, [open]);
   const place = (event: ToggleEvent<HTMLDivElement>) => {
-    if (event.newState !== 'open' || !button.current || !sheet.current) return;
-    const word = button.current.getBoundingClientRect();
-    const room = document.documentElement.clientWidth;
-    const width = Math.min(340, room - 16);
-    const left = Math.max(8, Math.min(word.left, room - width - 8));
-    Object.assign(sheet.current.style, {
-      ...{ width: `${width}px`, left: `${left + window.scrollX}px`, top: `${word.bottom + window.scrollY + 6}px` },
-    });
+    if (event.newState === 'open' && button.current && sheet.current) placeBeneath(button.current, sheet.current, 340);
   };
   return (
     <>
