@@ -2,6 +2,7 @@ import { findingCautions } from '../../shared/cautions.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import type { FieldFilled, RecordQuality } from '../../shared/record-quality.ts';
 import { html, nothing, tableMarkup, type Markup } from './markup.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 
 const style = `
 :root { color-scheme: light; font: 15px/1.5 Georgia, serif; color: #1c1f24; background: #fff; }
@@ -16,7 +17,8 @@ th, td { text-align: left; padding: .25rem .6rem .25rem 0; border-bottom: 1px so
 @media print { body { margin: 0; max-width: none; } h2 { break-after: avoid; } tr { break-inside: avoid; } thead { display: table-header-group; } }
 @page { margin: 18mm; }`;
 
-const percent = (part: number, whole: number): string => (whole === 0 ? '—' : `${Math.round((100 * part) / whole)} %`);
+const percent = (part: number, whole: number): string =>
+  whole === 0 ? '—' : `${Math.round((100 * part) / whole)}${percentSign}`;
 
 /** Which of the records a report is about. */
 export type ReportedRecords = Pick<ReadReport, 'name' | 'invented' | 'fingerprint' | 'files'>;
@@ -92,7 +94,7 @@ const used = ({ tables }: RecordQuality, { files }: ReportedRecords): Markup =>
 
 const narrowing = (quality: RecordQuality): Markup =>
   tableMarkup(
-    'If the field were always filled, and what is blank split as what is known does: upper over lower limit of the 95 % interval, and how much narrower it becomes on the log scale',
+    'If the field were always filled, and what is blank split as what is known does: upper over lower limit of the 95\u00a0% interval, and how much narrower it becomes on the log scale',
     ['field', 'answer', 'failures known', 'not known', 'now', 'then', 'narrower by'],
     quality.narrowing.map(({ field, answer, known, unknown, now, then, narrower }) => [
       ...[field, answer, known, unknown],

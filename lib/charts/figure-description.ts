@@ -2,6 +2,7 @@ import type { Finding, QuestionId } from '../../shared/finding.ts';
 import { componentWords } from './component-words.ts';
 import { lifeCurves } from './life-curve-data.ts';
 import { columnSays } from './plain-words.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 
 const per = ({ settings }: Finding) =>
   settings.axis === 'months' ? 'per 100 wheel-end years' : 'per million wheel-end miles';
@@ -30,6 +31,6 @@ export function figureDescription(finding: Finding): string {
     by.length === 0 || groups < 2 || finding.question === 'rules'
       ? ''
       : ` for each of ${groups} groups by ${by.map(columnSays).join(' and ')}`;
-  const limits = `with ${Number((level * 100).toPrecision(4))} % limits`;
+  const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits`;
   return `${shows[finding.question](finding)}${parted}, ${limits}. ${finding.answer}`;
 }

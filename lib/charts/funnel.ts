@@ -7,6 +7,7 @@ import { ratioAxis } from './ratio-axis.ts';
 import { ratioSays } from './ratio-says.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { textWidth } from './text-width.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 
 const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
 const at = { x: pixels('x'), y: pixels('y') };
@@ -38,7 +39,7 @@ export function funnelSays(finding: Finding): string {
     return low != null && high != null && (point.ratio < low || point.ratio > high);
   });
   const named = outside.map(({ says, ratio }) => `${says} (${ratioSays(ratio, null, null)})`).join(', ');
-  return `Failures over those expected of like work against the failures expected, a dot for each; dashed and whole lines are where 95 and 99.8 % would lie were none different. ${named === '' ? 'None lies outside the outer lines.' : `Outside the outer lines: ${named}.`}`;
+  return `Failures over those expected of like work against the failures expected, a dot for each; dashed and whole lines are where 95 and 99.8${percentSign} would lie were none different. ${named === '' ? 'None lies outside the outer lines.' : `Outside the outer lines: ${named}.`}`;
 }
 
 /** The funnel: ratio against what is expected, with the limits that chance, vehicles and the error of the expected set. */

@@ -3,6 +3,7 @@ import type { ColumnMap, ColumnSource } from '../../shared/column-map.ts';
 import { columnMapsOf, unmappedFiles, type RecordSource, type UnmappedFile } from '../records/index.ts';
 import { NothingUsable, WrongCall, type Streams } from './call.ts';
 import { textTable } from './text-table.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 
 /** The option that every command with records takes. */
 export const mapOption = { map: { type: 'string', multiple: true } } as const;
@@ -34,7 +35,7 @@ function proposalText({ name, why, proposal, sample }: UnmappedFile): string {
   const rows = Object.entries(proposal.map.tables).flatMap(([table, sources]) =>
     sources.map((source) => {
       const column = proposal.columns.find((one) => one.table === table && one.ours === source.ours);
-      const sure = column ? `${Math.round(column.confidence * 100)} %` : '';
+      const sure = column ? `${Math.round(column.confidence * 100)}${percentSign}` : '';
       return [`${table}.${source.ours}`, theirs(source), source.unit ?? '', sure];
     }),
   );

@@ -12,6 +12,7 @@ import {
 } from '../statistics/index.ts';
 import { noEstimate, toEstimate } from './estimate.ts';
 import type { Wording } from './words/wording.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 
 /** Says of whom a curve tells: `product-limit, of lives that reached 12,000 miles`. */
 const ofWhom = (method: string, start: number, words: Wording): string =>
@@ -35,7 +36,7 @@ export function lifeAtShare(curve: SurvivalCurve, start: number | null, share: n
   const found = quantile(curve, share);
   const last = curve.time[curve.time.length - 1] ?? 0;
   const reached = 1 - (curve.survival[curve.survival.length - 1] ?? 1);
-  const reason = `only ${(reached * 100).toFixed(1)} % have failed by ${words.age(last)}, as far as the lives go`;
+  const reason = `only ${(reached * 100).toFixed(1)}${percentSign} have failed by ${words.age(last)}, as far as the lives go`;
   return toEstimate(found, { ...about, reason }, robust(found));
 }
 

@@ -135,7 +135,7 @@ function reasonAgainstPlan(policy: Policy, age: number, saving: Interval, level:
     return 'a failure costs no more than a planned replacement, so there is nothing to save';
   if (age === Infinity) return 'the fitted hazard does not rise enough: no planned age beats running to failure';
   const percent = Math.round(level * 1000) / 10;
-  return (saving.lower ?? -1) > 0 ? null : `the ${percent} % interval for the saving does not exclude zero`;
+  return (saving.lower ?? -1) > 0 ? null : `the ${percent}\u00a0% interval for the saving does not exclude zero`;
 }
 
 function toAges(ages: ArrayLike<number> | undefined, model: LifeModel, working: ArrayLike<number>): Float64Array {

@@ -99,7 +99,7 @@ const judged = (lives: number, yes: Record<string, number>): JudgedLives => ({
 test('what is judged, and what a change changed, read as sentences', () => {
   const [before, after] = [judged(1, { 'outer-torque-out': 0 }), judged(1, { 'outer-torque-out': 1 })];
   expect(procedureAnswer(common, after).text).toBe(
-    'Lives are judged by one version, Common practice 1. It finds 1 deviation in 1 job; of what could deviate, 96 % is not told by the records.',
+    'Lives are judged by one version, Common practice 1. It finds 1 deviation in 1 job; of what could deviate, 96\u00a0% is not told by the records.',
   );
   expect(procedureAnswer(common, judged(0, {})).text).toMatch(/nothing to judge\.$/);
   expect(changeSays({ before, after, changed: { 'outer-torque-out': 1 }, lives: 1 })).toBe(

@@ -107,11 +107,11 @@ describe('what is open, in a line', () => {
   };
   test('says that the records are invented, and never rounds up to all rows', () => {
     expect(openedSays({ report, vehicles: 1, lives: 6857, miles: 941e6 }, 'us')).toBe(
-      'Demo fleet (invented) · 1 vehicle · 6,857 seal lives · 941 M wheel-end mi · 99.9 % of rows used',
+      'Demo fleet (invented) · 1 vehicle · 6,857 seal lives · 941 M wheel-end mi · 99.9\u00a0% of rows used',
     );
-    expect(shareOf(999_999, 1_000_000)).toBe('99.9 %');
-    expect(shareOf(10, 10)).toBe('100 %');
-    expect(shareOf(0, 0)).toBe('0 %');
+    expect(shareOf(999_999, 1_000_000)).toBe('99.9\u00a0%');
+    expect(shareOf(10, 10)).toBe('100\u00a0%');
+    expect(shareOf(0, 0)).toBe('0\u00a0%');
   });
 });
 

@@ -21,7 +21,16 @@ describe('the data-quality report', () => {
   const report = recordQualityReport(quality, records);
 
   test('says every number it was given', () => {
-    for (const said of ['1,190', '10 × no &lt;date&gt;', '75 %', '50 %', '1.5', '2.66', 'f3', 'an unknown day'])
+    for (const said of [
+      '1,190',
+      '10 × no &lt;date&gt;',
+      '75\u00a0%',
+      '50\u00a0%',
+      '1.5',
+      '2.66',
+      'f3',
+      'an unknown day',
+    ])
       expect(report).toContain(said);
   });
 

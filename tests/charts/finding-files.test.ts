@@ -110,7 +110,7 @@ describe('findingTable', () => {
 describe('what goes with a figure', () => {
   test('the description says what is drawn, by what, with which limits, and what it comes to', () => {
     expect(figureDescription(threeRoles())).toBe(
-      'Step lines of the share of seals still dry against distance since installation for each of 3 groups by axle role, with 95 % limits. One in ten has leaked by 74,000 miles.',
+      'Step lines of the share of seals still dry against distance since installation for each of 3 groups by axle role, with 95\u00a0% limits. One in ten has leaked by 74,000 miles.',
     );
   });
 

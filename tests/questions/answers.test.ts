@@ -84,7 +84,7 @@ describe('how long', () => {
   test('one in ten not reached', () => {
     const share = { b10Life: [null], failedByHorizonHadNoneBeenRenewed: [0.062, 0.048, 0.08] } as const;
     expect(say([group('all', {}, 31, share)])).toBe(
-      '6.2 % of seals have leaked by 100,000 miles (4.8 to 8.0 %), from 31 leaks in 322 lives; one in ten is not reached.',
+      '6.2\u00a0% of seals have leaked by 100,000 miles (4.8 to 8.0\u00a0%), from 31 leaks in 322 lives; one in ten is not reached.',
     );
   });
 
@@ -124,7 +124,7 @@ describe('how long', () => {
       group('unknown', { dev_nut_backed_off: 'unknown' }, 88, share(0.129, 0.1, 0.16)),
     ];
     expect(say(groups, { comparison: comparison() }, cut('dev_nut_backed_off'))).toBe(
-      'Where the nut was backed off, one seal in four had leaked by 100,000 miles (19 to 32 %); where it was not, one in ten (8 to 12 %). That is more than chance (p < 0.001). 41 and 212 leaks.',
+      'Where the nut was backed off, one seal in four had leaked by 100,000 miles (19 to 32\u00a0%); where it was not, one in ten (8 to 12\u00a0%). That is more than chance (p < 0.001). 41 and 212 leaks.',
     );
   });
 
@@ -134,7 +134,7 @@ describe('how long', () => {
       group('no', { dev_seal_cocked: 'no' }, 212, share(0.027, 0.02, 0.035)),
     ];
     expect(say(groups, { comparison: comparison({ pValue: 0.21 }) }, cut('dev_seal_cocked'))).toBe(
-      'Where the seal was cocked or not seated, 69 % of seals had leaked by 100,000 miles (56 to 81 %); where it was seated, 2.7 % (2.0 to 3.5 %). That may be chance (p = 0.21). 41 and 212 leaks.',
+      'Where the seal was cocked or not seated, 69\u00a0% of seals had leaked by 100,000 miles (56 to 81\u00a0%); where it was seated, 2.7\u00a0% (2.0 to 3.5\u00a0%). That may be chance (p = 0.21). 41 and 212 leaks.',
     );
   });
 

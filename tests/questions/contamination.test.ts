@@ -71,7 +71,7 @@ test('the share has Wilson limits', async () => {
 test('what the leaks do not tell is bounded and doubted', async () => {
   const finding = await answer(episodes);
   expect(finding.doubts.find(({ name }) => name === 'Lining not told')?.detail).toBe(
-    '25 % of seal leaks (10) say nothing of the lining; the share lies between 30 of 100, had none of those reached it, and 55 of 100, had all.',
+    '25\u00a0% of seal leaks (10) say nothing of the lining; the share lies between 30 of 100, had none of those reached it, and 55 of 100, had all.',
   );
 });
 

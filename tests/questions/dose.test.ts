@@ -110,7 +110,7 @@ describe('end play told by the records', () => {
       most: [0.005],
     });
     expect(finding.doubts.find(({ name }) => name === 'Rounded readings')).toMatchObject({ state: 'fails' });
-    expect(finding.doubts.find(({ name }) => name === 'Rounded readings')?.detail).toContain('60 % of 40');
+    expect(finding.doubts.find(({ name }) => name === 'Rounded readings')?.detail).toContain('60\u00a0% of 40');
     expect(finding.series.find(({ name }) => name === 'readings')?.columns).toEqual({
       ...{ value: [0.003, 0.006], lives: [24, 16], failures: [12, 12] },
     });

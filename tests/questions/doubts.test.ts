@@ -63,7 +63,7 @@ test('rows set aside fail above one in twenty', () => {
   expect(state(setAsideRows(of(1000, 50)))).toBe('holds');
   expect(setAsideRows(of(1000, 51))).toMatchObject({
     state: 'fails',
-    detail: '5.1 % of rows (51) were set aside. Most in a.csv: 51 of 1,000.',
+    detail: '5.1\u00a0% of rows (51) were set aside. Most in a.csv: 51 of 1,000.',
   });
   expect(setAsideRows(of(0, 0))).toBeNull();
 });
@@ -178,7 +178,7 @@ test('like for like', () => {
   expect(likeForLike(pair, mix(50, 61), ['yes', 'no'])).toMatchObject({
     state: 'fails',
     detail:
-      'Not yet like for like: the groups differ in axle role; trailer makes 50 % of the miles of “yes” and 61 % of “no”.',
+      'Not yet like for like: the groups differ in axle role; trailer makes 50\u00a0% of the miles of “yes” and 61\u00a0% of “no”.',
   });
   expect(likeForLike(null, mix(50, 61), ['yes', 'no'])).toBeNull();
 });
@@ -222,7 +222,7 @@ describe('on lives', () => {
     expect(await named('Removed for no stated reason', some(2))).toMatchObject({
       state: 'holds',
       // At 50,000 miles 60 are left: 1 − 0.6 × 58/60.
-      detail: expect.stringContaining('42 % instead of 40 % would have failed by 100,000 miles') as string,
+      detail: expect.stringContaining('42\u00a0% instead of 40\u00a0% would have failed by 100,000 miles') as string,
     });
     expect(state(await named('Removed for no stated reason', some(30)))).toBe('fails');
     expect(await named('Removed for no stated reason', lives())).toBeNull();
@@ -235,7 +235,7 @@ describe('on lives', () => {
       );
     // By 100,000 miles 21 had been found; 1,000 miles earlier 23 had begun.
     expect(await named('Found late', checked(1000))).toMatchObject({
-      detail: expect.stringContaining('23 % instead of 21 %') as string,
+      detail: expect.stringContaining('23\u00a0% instead of 21\u00a0%') as string,
       state: 'holds',
     });
     expect(state(await named('Found late', checked(40_000)))).toBe('fails');
@@ -247,7 +247,7 @@ describe('on lives', () => {
       ),
     ).toMatchObject({
       state: 'fails',
-      detail: expect.stringContaining('100 % had no clean check before') as string,
+      detail: expect.stringContaining('100\u00a0% had no clean check before') as string,
     });
   });
 

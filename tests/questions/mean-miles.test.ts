@@ -128,7 +128,7 @@ describe('a deviation', () => {
     expect(finding.doubts.find(({ name }) => name === 'Not known')).toMatchObject({
       state: 'fails',
       detail:
-        'Not known for 25 % (19 lives); had all of them had it the ratio would be 1.0, had none 3.0, instead of 2.0.',
+        'Not known for 25\u00a0% (19 lives); had all of them had it the ratio would be 1.0, had none 3.0, instead of 2.0.',
     });
   });
 });

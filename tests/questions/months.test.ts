@@ -121,7 +121,7 @@ describe('lives whose miles are estimated', () => {
     expect(await doubtOf(1, 'seal-life')).toMatchObject({
       state: 'holds',
       detail:
-        'The miles of 10 lives are estimated; without them 10 % instead of 10 % would have failed by 90,000 miles.',
+        'The miles of 10 lives are estimated; without them 10\u00a0% instead of 10\u00a0% would have failed by 90,000 miles.',
     });
     // 9 of 40 against 3 of 30: 22.5 % against 10 %.
     expect(await doubtOf(6, 'seal-life')).toMatchObject({ state: 'fails' });

@@ -39,7 +39,7 @@ test('a wet seal that no failure row tells of fails no life and is bounded: 1 of
     name: 'Leaks seen, no failure written down',
     state: 'holds',
     detail:
-      'Inspections saw 1 seal leaking that no failure row tells of; had all of them failed then, 4.2 % instead of 0 % would have failed by 50,000 miles.',
+      'Inspections saw 1 seal leaking that no failure row tells of; had all of them failed then, 4.2\u00a0% instead of 0\u00a0% would have failed by 50,000 miles.',
     settledBy: 'what was done about those inspection findings',
   });
 });

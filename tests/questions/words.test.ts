@@ -36,16 +36,16 @@ test('shares in words: 1 in n within 7 %', () => {
 
 test('percentages keep one digit below ten, two below one, and never round to all or none', () => {
   expect([0, 0.00001, 0.0062, 0.098, 0.0949, 0.251, 0.9951, 1].map((share) => percent(share))).toEqual([
-    '0 %',
-    'under 0.01 %',
-    '0.62 %',
-    '10 %',
-    '9.5 %',
-    '25 %',
-    'over 99 %',
-    '100 %',
+    '0\u00a0%',
+    'under 0.01\u00a0%',
+    '0.62\u00a0%',
+    '10\u00a0%',
+    '9.5\u00a0%',
+    '25\u00a0%',
+    'over 99\u00a0%',
+    '100\u00a0%',
   ]);
-  expect(percentRange({ lower: 0.048, upper: 0.08 }, 0.062)).toBe('(4.8 to 8.0 %)');
+  expect(percentRange({ lower: 0.048, upper: 0.08 }, 0.062)).toBe('(4.8 to 8.0\u00a0%)');
 });
 
 test('distances are said to what can be remembered; kilometres by the exact mile (NIST SP 811, B.8)', () => {

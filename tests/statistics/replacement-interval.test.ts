@@ -114,7 +114,7 @@ describe('replacementInterval refuses, and says why', () => {
     expect(plan.saving.value as number).toBeGreaterThan(0);
     expect(plan.saving.lower as number).toBeLessThan(0);
     expect(plan.recommended).toBe(false);
-    expect(plan.reason).toBe('the 95 % interval for the saving does not exclude zero');
+    expect(plan.reason).toBe('the 95\u00a0% interval for the saving does not exclude zero');
     expect(plan.age.value).toBeNull();
   });
 

@@ -1,6 +1,7 @@
 import { estimateHead, estimateOrder, estimateSays } from '../../../lib/charts/index.ts';
 import type { Finding, Group } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 interface Props {
   readonly finding: Finding;
@@ -36,7 +37,8 @@ export function EstimateList({ finding, group, units }: Props) {
                 </th>
                 <td className="text-cell">{estimateSays(estimate, units)}</td>
                 <td className="text-cell method">
-                  {estimate.method}; {Number((estimate.level * 100).toPrecision(4))} % limits{wider}
+                  {estimate.method}; {Number((estimate.level * 100).toPrecision(4))}
+                  {percentSign} limits{wider}
                 </td>
               </tr>
             );

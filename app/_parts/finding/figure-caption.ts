@@ -2,6 +2,7 @@ import { ageSays, groupSays } from '../../../lib/charts/index.ts';
 import { curveFrom, type Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { earlyOf } from '../../../shared/view.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 const captions = {
   'seal-life': 'Share not yet failed by AGE since installation, had none been renewed early',
@@ -21,7 +22,7 @@ const captions = {
 /** What the figure shows and how its limits are to be read. */
 export function figureCaption(finding: Finding, units: UnitSystem): string {
   const { level } = finding.settings;
-  const limits = `with ${Number((level * 100).toPrecision(4))} % limits, the wider of model and vehicle`;
+  const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits, the wider of model and vehicle`;
   const late = finding.question === 'seal-life' ? lateStarts(finding, units) : '';
   const byCalendar = finding.settings.axis === 'months';
   const caption = captions[finding.question]

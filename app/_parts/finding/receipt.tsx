@@ -5,6 +5,7 @@ import { estimateHead, estimateOrder } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 interface Props {
   readonly finding: Finding;
@@ -78,7 +79,7 @@ function methodsOf({ groups }: Finding): { name: string; method: string }[] {
       const estimate = estimates[name];
       if (estimate === undefined) return [];
       const vehicle = estimate.vehicleLower === undefined ? '' : ' and by vehicle, the wider';
-      return [`${estimate.method}; ${Number((estimate.level * 100).toPrecision(4))} % limits${vehicle}`];
+      return [`${estimate.method}; ${Number((estimate.level * 100).toPrecision(4))}${percentSign} limits${vehicle}`];
     });
     return [...new Set(told)].map((method) => ({ name, method }));
   });

@@ -7,6 +7,7 @@ import type { LivesAsked } from '../../_state/lives-desk.ts';
 import { nextJob } from '../../_state/next-job.ts';
 import { messageOf, type OpenRecordSet } from '../../_state/record-sets.ts';
 import { saveFile } from '../finding/save-file.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 interface Writing {
   readonly job: number;
@@ -46,7 +47,7 @@ export function LivesActs({ open, asked, component }: { open: OpenRecordSet; ask
       </button>
       {writing !== null && (
         <span className="writing" role="status">
-          Writing lives{writing.share !== null && ` (${Math.floor(writing.share * 100)} %)`}
+          Writing lives{writing.share !== null && ` (${Math.floor(writing.share * 100)}${percentSign})`}
           <button type="button" className="word" onClick={stop}>
             Cancel
           </button>

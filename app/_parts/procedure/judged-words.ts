@@ -2,6 +2,7 @@ import { columnSays } from '../../../lib/charts/index.ts';
 import { deviationColumn } from '../../../shared/deviations.ts';
 import type { Procedure } from '../../../shared/procedure.ts';
 import type { JudgedLives, JudgementsChanged } from '../../_state/lives-desk.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 const whole = (value: number): string => value.toLocaleString('en-US');
 const counted = (value: number, one: string, many = `${one}s`): string => `${whole(value)} ${value === 1 ? one : many}`;
@@ -27,7 +28,7 @@ export function procedureAnswer(applied: readonly Procedure[], { lives, counts }
   const [yes, no, unknown] = [sum('yes'), sum('no'), sum('unknown')];
   const share = yes + no + unknown === 0 ? 0 : Math.round((unknown / (yes + no + unknown)) * 100);
   const found = counted(yes, 'deviation');
-  const text = `Lives are judged by ${by}. It finds ${found} in ${counted(lives, 'job')}; of what could deviate, ${share} % is not told by the records.`;
+  const text = `Lives are judged by ${by}. It finds ${found} in ${counted(lives, 'job')}; of what could deviate, ${share}${percentSign} is not told by the records.`;
   return { text, emphasis: [by, found] };
 }
 

@@ -1,6 +1,7 @@
 import { displayUnit, type UnitSystem } from '../../../shared/units.ts';
 import type { ReadReport } from '../../../shared/record-set.ts';
 import type { OpenedRecords } from '../../_state/opened-records.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 const whole = (value: number) => value.toLocaleString('en-US');
 const counted = (value: number, one: string) => `${whole(value)} ${one}${value === 1 ? '' : 's'}`;
@@ -19,9 +20,9 @@ export const rowTotals = ({ files }: ReadReport): RowTotals => ({
 
 /** `99.1 %`; a share short of all rows is never rounded up to all of them. */
 export function shareOf(part: number, whole: number): string {
-  if (whole === 0) return '0 %';
+  if (whole === 0) return `0${percentSign}`;
   const percent = Math.floor((part / whole) * 1000) / 10;
-  return `${percent === 100 ? '100' : percent.toFixed(1)} %`;
+  return `${percent === 100 ? '100' : percent.toFixed(1)}${percentSign}`;
 }
 
 /** Name and size of what is open, in a line; a record set without a name of its own goes by its files. */

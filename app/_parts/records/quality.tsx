@@ -8,9 +8,10 @@ import { saveFile } from '../finding/save-file.ts';
 import { QuestionLinks } from './question-links.tsx';
 import { QualityTable } from './quality-table.tsx';
 import { TimeCoverage } from './time-coverage.tsx';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 const whole = (value: number) => value.toLocaleString('en-US');
-const percent = (part: number, all: number) => (all === 0 ? '—' : `${Math.round((100 * part) / all)} %`);
+const percent = (part: number, all: number) => (all === 0 ? '—' : `${Math.round((100 * part) / all)}${percentSign}`);
 
 /** What the records cannot say: their weaknesses, what each does to the answers, and which blank costs most. */
 export function Quality({ open }: { open: OpenRecordSet }) {
@@ -73,7 +74,7 @@ const Narrowing = ({ quality: { narrowing } }: { quality: RecordQuality }) => (
       <p>No blank field was found whose filling would narrow an answer.</p>
     ) : (
       <QualityTable
-        caption="Estimated: were the field always filled, and did the blanks split as the filled cells do. Limits are upper over lower of a 95 % interval; narrower is on the log scale."
+        caption="Estimated: were the field always filled, and did the blanks split as the filled cells do. Limits are upper over lower of a 95 % interval; narrower is on the log scale."
         heads={['field', 'answer', 'failures known', 'not known', 'limits now', 'limits then', 'narrower by']}
         words={2}
         rows={narrowing

@@ -1,5 +1,6 @@
 import { columnSays, ratioSays, valueSays } from '../../../lib/charts/index.ts';
 import type { Finding, Series } from '../../../shared/finding.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 /** A plain table of texts: a row a thing, a column a group or a step. */
 export interface PlainTable {
@@ -10,7 +11,8 @@ export interface PlainTable {
 const named = (finding: Finding, name: string): Series[] => finding.series.filter((one) => one.name === name);
 const labels = ({ groups }: Finding): string[] => groups.map(({ label }) => label);
 const byLabel = (of: readonly Series[], label: string) => of.find(({ group }) => group === label)?.columns;
-const percent = (share: number | null | undefined): string => (share == null ? '—' : `${(share * 100).toFixed(0)} %`);
+const percent = (share: number | null | undefined): string =>
+  share == null ? '—' : `${(share * 100).toFixed(0)}${percentSign}`;
 
 export const shopSays = ({ settings }: Finding, label: string): string => valueSays(settings.by[0] ?? 'shop', label);
 
@@ -70,7 +72,7 @@ export function deviationRows(finding: Finding): PlainTable | null {
         const told = count('yes') + count('no');
         return told === 0
           ? 'not told'
-          : `${((count('yes') / told) * 100).toFixed(1)} % of ${told.toLocaleString('en-US')}`;
+          : `${((count('yes') / told) * 100).toFixed(1)}${percentSign} of ${told.toLocaleString('en-US')}`;
       }),
     };
   });

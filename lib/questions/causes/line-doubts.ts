@@ -8,6 +8,7 @@ import { otherSideVerdict } from './other-side-verdict.ts';
 import type { RankedGroup } from './ranked-group.ts';
 import type { Beside } from './rest-of-ranking.ts';
 import { changesOverTime, mostChange } from './timing.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 /** Lines of the ranking with what stands beside each, in order. */
 export interface Lines {
@@ -125,7 +126,7 @@ export function timeDoubt(lines: Lines, said: string): Doubt | null {
   const percentApart = Math.round((mostChange - 1) * 100);
   const detail =
     changing.length === 0
-      ? `No ratio up to ${said} is over ${percentApart} % from the one after.`
-      : `Early and later ratios are over ${percentApart} % apart for ${names(changing)}: read both, the single ratio is their mean. A later ratio below 1 may be depletion of the weak, not a benefit.`;
+      ? `No ratio up to ${said} is over ${percentApart}${percentSign} from the one after.`
+      : `Early and later ratios are over ${percentApart}${percentSign} apart for ${names(changing)}: read both, the single ratio is their mean. A later ratio below 1 may be depletion of the weak, not a benefit.`;
   return doubt('Early and later', stateOf(lines, changing), detail, 'the early and the later ratio, shown for each');
 }

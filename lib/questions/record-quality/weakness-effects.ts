@@ -1,10 +1,11 @@
 import type { RecordQuality, WeaknessEffect } from '../../../shared/record-quality.ts';
 import { counted, significant } from '../words/wording.ts';
 import { intensitySpread } from './inspection-intensity.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 type Known = Omit<RecordQuality, 'effects'>;
 
-const percent = (part: number, whole: number): string => `${significant((100 * part) / whole, 2)} %`;
+const percent = (part: number, whole: number): string => `${significant((100 * part) / whole, 2)}${percentSign}`;
 const all = ['seal-life', 'mean-miles', 'contamination'] as const;
 
 /** Each weakness found, with what it does to which answers. None is left out for being small. */

@@ -1,4 +1,5 @@
 import { count, range, type Limits } from './wording.ts';
+import { percentSign } from '../../../shared/percent-sign.ts';
 
 const numberWords = [
   ...['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'],
@@ -13,17 +14,17 @@ const decimals = (share: number): number => (share >= 0.095 ? 0 : share >= 0.009
 
 /** `25 %`, `9.8 %`, `0.62 %`; digits follow the share itself unless `like` sets them. */
 export function percent(share: number, like = share): string {
-  if (share === 0) return '0 %';
-  if (share > 0 && share * 100 < 0.01) return 'under 0.01 %';
+  if (share === 0) return `0${percentSign}`;
+  if (share > 0 && share * 100 < 0.01) return `under 0.01${percentSign}`;
   // A share short of the whole is never rounded up to all of it.
-  if (share < 1 && share >= 0.995) return 'over 99 %';
-  return `${(share * 100).toFixed(decimals(like))} %`;
+  if (share < 1 && share >= 0.995) return `over 99${percentSign}`;
+  return `${(share * 100).toFixed(decimals(like))}${percentSign}`;
 }
 
 /** `(19 to 32 %)`, both ends with the digits of the share they belong to. */
 export function percentRange(limits: Limits, like: number): string {
   const digits = decimals(like);
-  return range(limits, (share) => (share * 100).toFixed(digits)).replace(/\)$/, ' %)');
+  return range(limits, (share) => (share * 100).toFixed(digits)).replace(/\)$/, `${percentSign})`);
 }
 
 /** `one seal in ten` (`one in ten`) where the share is within 7 % of 1 in n, n up to 20; null where no such words fit. */

@@ -84,7 +84,7 @@ describe('who fitted and who found', () => {
     expect(failures(finding)).toEqual({ Fit: 8, Mend: 6 });
     // Fourteen failures repaired at Mend, of which it fitted six.
     expect(doubtOf(finding, 'Fitted here, found there')).toMatchObject({ state: 'holds' });
-    expect(doubtOf(finding, 'Fitted here, found there')?.detail).toContain('57 %');
+    expect(doubtOf(finding, 'Fitted here, found there')?.detail).toContain('57\u00a0%');
   });
 
   test('by the shop that found they are all of Mend, and that is warned of', async () => {
