@@ -1,10 +1,9 @@
 import { parseArgs } from 'node:util';
-import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
 import { saveTableFile } from '../engine/node.ts';
 import { numberColumn, textColumn } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
-import { livesTable } from '../lives/index.ts';
+import { identifier, sql, type Statement } from '../engine/statement.ts';
+import { exportColumns, livesTable } from '../lives/index.ts';
 import { WrongCall, type Streams } from './call.ts';
 import { mapOption } from './column-maps.ts';
 import { openLives } from './open-lives.ts';
@@ -17,16 +16,8 @@ function toComponent(name: string): Component {
   throw new WrongCall(`no such component; a component is one of ${Object.keys(components).join(', ')}; ${name}`);
 }
 
-/** The contract's columns and those the rebuild adds; days as ISO text in Arrow, which takes numbers and text only. */
-function exported(component: Component, path: string): Statement {
-  const plainDates = path.toLowerCase().endsWith('.arrow');
-  const columns = [...lifeColumns, ...addedLifeColumns].map(({ name, kind }) =>
-    kind === 'date' && plainDates
-      ? sql`cast(${identifier(name)} as varchar) as ${identifier(name)}`
-      : sql`${identifier(name)}`,
-  );
-  return sql`select ${joinSql(columns, ', ')} from ${identifier(livesTable(component))} order by life_id`;
-}
+const exported = (component: Component, path: string): Statement =>
+  sql`select ${exportColumns(path.toLowerCase().endsWith('.arrow'))} from ${identifier(livesTable(component))} order by life_id`;
 
 /** `hubcause lives`: rebuilds lives, counts them by how they ended, and writes them down where asked. */
 export async function livesCommand(parts: string[], streams: Streams): Promise<void> {

@@ -13,6 +13,7 @@ export { pageColumnsStatement } from './life-pages-columns.ts';
 export { conflicts, judgedLives, judgementsChanged } from './judged-lives.ts';
 export type { Conflict, JudgedLives, JudgementsChanged } from './judged-lives.ts';
 export { livesInParts } from './life-pages-export.ts';
+export { allLivesStatement, episodesStatement, exportColumns } from './lives-export.ts';
 export { openLife, type OpenedLife } from './open-life.ts';
 export type { SourcePart, SourceRow } from './source-rows.ts';
 export { unitHistory } from './wheel-end-history.ts';

@@ -1,17 +1,12 @@
-import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import type { Engine, ResultTable } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
+import { identifier, sql, type Statement } from '../engine/statement.ts';
+import { exportColumns } from './lives-export.ts';
 
 /** So many lives leave the engine at a time. */
 const partRows = 20_000;
 
-const columns: Statement = joinSql(
-  [...lifeColumns, ...addedLifeColumns].map(({ name, kind }) =>
-    kind === 'date' ? sql`cast(${identifier(name)} as varchar) as ${identifier(name)}` : sql`${identifier(name)}`,
-  ),
-  ', ',
-);
+const columns = exportColumns(true);
 
 /** The contract's columns and what the rebuild adds, days as ISO text, of lives by their places in the lives table. */
 export function exportStatement(component: Component, places: Int32Array): Statement {

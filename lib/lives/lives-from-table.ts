@@ -57,10 +57,18 @@ select life_id as episode_id, unit_id, axle, side, case state when 'failed' then
   cast(null as date) as date, exit_miles + install_miles as miles, life_id, lining_contaminated, cast(null as varchar) as wheel_lost, inferred in ('end', 'both') as inferred
 from lives_seal where state in ('failed', 'other-failure')`;
 
+/** Episodes as an earlier export wrote them beside its lives: those that met no life are among them. */
+const episodesFromTable = (table: string): Statement => sql`
+create or replace table episodes as
+select episode_id, unit_id, cast(axle as double) as axle, side, component, mode, try_cast(nullif(cast(date as varchar), '') as date) as date, cast(miles as double) as miles,
+  life_id, lining_contaminated, wheel_lost, inferred = 'yes' as inferred
+from ${identifier(table)}`;
+
 /**
  * Lives opened from a lives table that another system, or an earlier export, built by the same rules.
  * @param table already in the engine, with any of the contract's columns
  * @param columns the names it has
+ * @param episodes a table of failure episodes that was written beside it, where there is one
  * @throws Error where a needed column is missing or the table as a whole cannot be used
  */
 export async function livesFromTable(
@@ -68,6 +76,7 @@ export async function livesFromTable(
   table: string,
   columns: readonly string[],
   account: DataAccount,
+  episodes?: string,
 ): Promise<LivesSource> {
   const present = new Set(columns.map((column) => column.toLowerCase()));
   const missing = needed.filter((name) => !present.has(name));
@@ -82,6 +91,6 @@ export async function livesFromTable(
     await engine.run(
       sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`,
     );
-  await engine.run(episodesFromLives);
+  await engine.run(episodes === undefined ? episodesFromLives : episodesFromTable(episodes));
   return { engine, account, messages: [], estimatedLives: 'in', fromRecords: false, ensure: () => Promise.resolve() };
 }

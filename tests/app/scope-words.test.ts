@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { scopeSentence } from '../../app/_parts/scope/scope-words.ts';
+import { scopeSentence } from '../../lib/charts/index.ts';
 import { narrowedTo } from '../../app/_parts/scope/narrow.ts';
 import { viewSchema } from '../../shared/view.ts';
 import { kilometresPerMile } from '../../shared/units.ts';

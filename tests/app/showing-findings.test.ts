@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
 import { glanceView } from '../../app/_parts/finding/glance-view.ts';
-import { inOrder } from '../../app/_parts/finding/in-order.ts';
+import { inOrder } from '../../lib/charts/in-order.ts';
 import { orderedRows } from '../../app/_parts/finding/ordered-rows.ts';
-import { figureCaption } from '../../app/_parts/finding/figure-caption.ts';
+import { figureCaption } from '../../lib/charts/figure-caption.ts';
 import { questionPage } from '../../app/_parts/contents.ts';
 import { openedSays, shareOf } from '../../app/_parts/records/opened-words.ts';
-import { asOneImage } from '../../app/_parts/figure/drawing.ts';
+import { asOneImage } from '../../lib/charts/draw-svg.ts';
 import { findingTable } from '../../lib/charts/index.ts';
 import { viewSchema } from '../../shared/view.ts';
 import { defaultChoices } from '../../shared/choices.ts';

@@ -1,8 +1,8 @@
 import * as vega from 'vega';
-import { compile, type TopLevelSpec } from 'vega-lite';
-import { expressionInterpreter } from 'vega-interpreter';
+import type { TopLevelSpec } from 'vega-lite';
+import { drawnSvg } from '../../lib/charts/draw-svg.ts';
 
-/** The figure as SVG text, drawn as the page draws it: expressions are interpreted, never evaluated as code. */
+/** The figure as SVG text, drawn as the page draws it, without a warning. */
 export async function renderSvg(spec: TopLevelSpec): Promise<string> {
   const warnings: string[] = [];
   const logger = vega.logger(vega.Warn);
@@ -10,14 +10,7 @@ export async function renderSvg(spec: TopLevelSpec): Promise<string> {
     warnings.push(message.join(' '));
     return logger;
   };
-  const compiled = compile(spec, { logger }).spec;
-  const view = new vega.View(vega.parse(compiled, undefined, { ast: true }), {
-    renderer: 'none',
-    expr: expressionInterpreter,
-  });
-  view.logger(logger);
-  const svg = await view.toSVG();
-  view.finalize();
+  const svg = await drawnSvg(spec, logger);
   if (warnings.length > 0) throw new Error(`the figure warns: ${warnings.join('; ')}`);
   return svg;
 }

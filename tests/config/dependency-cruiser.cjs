@@ -48,7 +48,7 @@ module.exports = {
       '^lib/lives/',
       '^lib/statistics/index\\.ts$',
     ]),
-    only('charts', '^lib/charts/', ['^lib/charts/', '^shared/', npm('vega-lite', 'vega')]),
+    only('charts', '^lib/charts/', ['^lib/charts/', '^shared/', npm('vega-lite', 'vega', 'vega-interpreter')]),
     only('brief', '^lib/brief/', ['^lib/brief/', '^shared/', '^lib/charts/']),
     only('view', '^lib/view/', ['^lib/view/', '^shared/', zod]),
     {

@@ -1,17 +1,6 @@
 import * as Comlink from 'comlink';
-import { parse, View } from 'vega';
-import { expressionInterpreter } from 'vega-interpreter';
-import { compile, type TopLevelSpec } from 'vega-lite';
-import { asOneImage, type Drawing } from './drawing.ts';
-
-/**
- * Draws with Vega away from the page's thread, which a figure would else hold up for a tenth of a
- * second. Expressions are interpreted, never evaluated as code: the page's policy forbids eval.
- */
-function viewOf(spec: TopLevelSpec): View {
-  const runtime = parse(compile(spec).spec, undefined, { ast: true });
-  return new View(runtime, { renderer: 'none', expr: expressionInterpreter });
-}
+import { asOneImage, drawnSvg, drawnView } from '../../../lib/charts/draw-svg.ts';
+import type { Drawing } from './drawing.ts';
 
 const typeface = new URL(
   '@fontsource-variable/source-sans-3/files/source-sans-3-latin-wght-normal.woff2',
@@ -31,12 +20,10 @@ async function withTypeface(): Promise<void> {
 
 const finer = 2;
 
+/** Draws with Vega away from the page's thread, which a figure would else hold up for a tenth of a second. */
 const drawing: Drawing = {
   async svg(spec) {
-    const view = viewOf(spec);
-    const svg = await view.toSVG();
-    view.finalize();
-    return asOneImage(svg);
+    return asOneImage(await drawnSvg(spec));
   },
   async png(spec) {
     await withTypeface();
@@ -49,7 +36,7 @@ const drawing: Drawing = {
     if (externalContext === null) throw new Error('this browser gives a worker no canvas');
     externalContext.fillStyle = background;
     externalContext.fillRect(0, 0, canvas.width, canvas.height);
-    const view = viewOf(spec);
+    const view = drawnView(spec);
     await view.toCanvas(finer, { externalContext });
     view.finalize();
     return canvas.convertToBlob({ type: 'image/png' });

@@ -1,4 +1,4 @@
-import { inOrder } from './in-order.ts';
+import { inOrder } from '../../../lib/charts/index.ts';
 
 /** A sentence with the stretches that carry its weight set in bold; each is a literal part of it. */
 export function Emphasised({ text, emphasis }: { text: string; emphasis: readonly string[] }) {

@@ -1,11 +1,10 @@
 'use client';
 
 import { useState } from 'react';
-import { figureSheet, findingCsv, printTheme } from '../../../lib/charts/index.ts';
+import { figureSheet, findingCsv, printTheme, scopeSentence } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { figurePng, figureSvg } from '../figure/draw.ts';
-import { scopeSentence } from '../scope/scope-words.ts';
 import { saveFile } from './save-file.ts';
 
 const sheetSize = { width: 940, height: 520 };

@@ -1,6 +1,7 @@
 'use client';
 
 import { useCallback, type ReactNode } from 'react';
+import { figureCaption } from '../../../lib/charts/index.ts';
 import type { Finding, QuestionId } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useFinding, type FindingInUse } from '../../_state/use-finding.ts';
@@ -12,7 +13,6 @@ import { NoRecords } from '../records/no-records.tsx';
 import { lookedInto } from '../scope/narrow.ts';
 import { HeldDoubts, StandingDoubts } from './doubts.tsx';
 import { answerSoFar } from './answer-so-far.ts';
-import { figureCaption } from './figure-caption.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { NeighbourLinks } from './neighbour-links.tsx';

@@ -1,11 +1,10 @@
 'use client';
 
 import { useState } from 'react';
-import { estimateHead, estimateOrder } from '../../../lib/charts/index.ts';
+import { estimateHead, methodsOf } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
-import { percentSign } from '../../../shared/percent-sign.ts';
 
 interface Props {
   readonly finding: Finding;
@@ -69,18 +68,4 @@ function Grounds({ finding, units }: Props) {
       </dd>
     </dl>
   );
-}
-
-/** Each estimate with the methods its groups were given by. */
-function methodsOf({ groups }: Finding): { name: string; method: string }[] {
-  const names = estimateOrder([...new Set(groups.flatMap(({ estimates }) => Object.keys(estimates)))]);
-  return names.flatMap((name) => {
-    const told = groups.flatMap(({ estimates }) => {
-      const estimate = estimates[name];
-      if (estimate === undefined) return [];
-      const vehicle = estimate.vehicleLower === undefined ? '' : ' and by vehicle, the wider';
-      return [`${estimate.method}; ${Number((estimate.level * 100).toPrecision(4))}${percentSign} limits${vehicle}`];
-    });
-    return [...new Set(told)].map((method) => ({ name, method }));
-  });
 }

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Finding } from '../../../shared/finding.ts';
 import { answerCounts } from './answer-counts.ts';
-import { inOrder } from './in-order.ts';
+import { inOrder } from '../../../lib/charts/index.ts';
 import { CountLink } from './lives-link.tsx';
 
 interface Props {

@@ -10,7 +10,7 @@ import { Chooser } from './chooser.tsx';
 import { HorizonChoice } from './horizon-choice.tsx';
 import { horizonAs, rulerFor } from './horizon.ts';
 import { MileRuler } from './mile-ruler.tsx';
-import { otherColumns, otherSays, scopeWords } from './scope-words.ts';
+import { otherColumns, otherSays, scopeWords } from '../../../lib/charts/index.ts';
 import { ValueList } from './value-list.tsx';
 import { WheelEndPlan } from './wheel-end-plan.tsx';
 import { YearsChoice } from './years-choice.tsx';

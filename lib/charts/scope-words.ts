@@ -1,6 +1,6 @@
-import { columnSays, valueSays } from '../../../lib/charts/index.ts';
-import { kilometresPerMile, type UnitSystem } from '../../../shared/units.ts';
-import type { View } from '../../../shared/view.ts';
+import { columnSays, valueSays } from './plain-words.ts';
+import { kilometresPerMile, type UnitSystem } from '../../shared/units.ts';
+import type { View } from '../../shared/view.ts';
 
 /** Columns that have a word of their own in the sentence; any other narrowing is said after it. */
 const spoken = ['role', 'position', 'lubricant', 'hub_build', 'shop'];

@@ -1,8 +1,9 @@
-import { ageSays, groupSays } from '../../../lib/charts/index.ts';
-import { curveFrom, type Finding } from '../../../shared/finding.ts';
-import type { UnitSystem } from '../../../shared/units.ts';
-import { earlyOf } from '../../../shared/view.ts';
-import { percentSign } from '../../../shared/percent-sign.ts';
+import { curveFrom, type Finding } from '../../shared/finding.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
+import type { UnitSystem } from '../../shared/units.ts';
+import { earlyOf } from '../../shared/view.ts';
+import { groupSays } from './plain-words.ts';
+import { ageSays } from './shown-number.ts';
 
 const captions = {
   'seal-life': 'Share not yet failed by AGE since installation, had none been renewed early',
