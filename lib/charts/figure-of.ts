@@ -34,6 +34,7 @@ const timesWithout: Panel = {
   shortTitle: () => 'times, adjusted',
   ratio: true,
   beneath: ['earlyHazardRatio', 'laterHazardRatio'],
+  behind: 'shadowHazardRatio',
   firmness: true,
 };
 

@@ -19,6 +19,8 @@ export interface Panel {
   readonly ratio?: true;
   /** Further estimates of the row, a small mark each beneath its dot: a diamond, then a square. */
   readonly beneath?: readonly string[];
+  /** An estimate whose limits are drawn as a pale band behind the row: what chance alone shows. */
+  readonly behind?: string;
   /** The row's words end with how firm it is. */
   readonly firmness?: true;
 }
@@ -36,6 +38,8 @@ export interface PanelRow {
   readonly boundUpper: number | null;
   /** Those of the panel's `beneath` that have a value on the axis. */
   readonly beneath: readonly { readonly value: number; readonly mark: number }[];
+  /** Ends of the band behind the row on the axis, where it has one. */
+  readonly behind: readonly [number, number] | null;
   readonly text: string;
 }
 
@@ -101,9 +105,18 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
     beneath: row.beneath.flatMap((value, mark) =>
       value === null || value < start || value > end ? [] : [{ value, mark }],
     ),
+    behind: bandOn([start, end], panel.behind === undefined ? undefined : row.group.estimates[panel.behind]),
     text: row.estimate ? rowText(row.value, row.estimate, row.quantity, panel.firmness ? row.group : null) : '',
   }));
   return { panel, title: panel.title(system), shortTitle: panel.shortTitle(system), scale, rows };
+}
+
+function bandOn(
+  [start, end]: readonly [number, number],
+  estimate: Group['estimates'][string] | undefined,
+): PanelRow['behind'] {
+  if (estimate?.lower == null || estimate.upper === null) return null;
+  return [Math.max(start, estimate.lower), Math.min(end, estimate.upper)];
 }
 
 function rowText(

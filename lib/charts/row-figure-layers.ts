@@ -65,6 +65,7 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
     ...{ group: row.group, zero: row.value === 0, told: row.value !== null || row.openUp, row },
     ...{ x: x(row.value), x1: x(row.lower), x2: x(row.upper), y: (row.row + middle) * place.rowHeight },
     ...{ bound1: x(row.boundLower), bound2: x(row.boundUpper) },
+    ...{ behind1: x(row.behind?.[0] ?? null), behind2: x(row.behind?.[1] ?? null) },
   }));
   const data = (keep: (row: (typeof rows)[number]) => boolean) => ({
     values: rows.filter(keep).map(({ row: _row, ...values }) => values),
@@ -74,6 +75,11 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
   const arrow = { ...point, size: 60, color: colour };
   const dot = { ...point, size: 58, stroke: colour, strokeWidth: 1.6 };
   const layers = [
+    {
+      data: data(({ row }) => row.behind !== null),
+      mark: { type: 'rule', color: options.theme.hair, strokeWidth: 16 },
+      encoding: rule('behind1', 'behind2'),
+    },
     {
       data: data(({ bound1, bound2 }) => bound1 !== null && bound2 !== null),
       mark: { type: 'rule', color: colour, strokeWidth: 1.4, strokeDash: [2, 2] },

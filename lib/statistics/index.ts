@@ -118,3 +118,5 @@ export type {
   ProportionalHazardsTest,
 } from './proportional-hazards-test.ts';
 export type { RegressionWarning, TestResult } from './regression-result.ts';
+export { standardisingWeights } from './standardising-weights.ts';
+export type { StandardisingData, StandardisingWeights } from './standardising-weights.ts';

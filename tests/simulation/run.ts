@@ -21,7 +21,7 @@ const chosen = studies.filter(({ method, setting }) => `${method} ${setting}`.in
 const outcomes: Outcome[] = [];
 for (const study of chosen) {
   const started = performance.now();
-  const found = playStudy(study, fleets, seed);
+  const found = await playStudy(study, fleets, seed);
   outcomes.push(...found);
   const seconds = ((performance.now() - started) / 1000).toFixed(1);
   process.stdout.write(`\n${study.method} · ${study.setting} (${seconds} s)\n`);

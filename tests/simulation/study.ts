@@ -49,8 +49,10 @@ export interface Study {
    * What one fleet shows of each claim: true or false (or the share of its own intervals that hold), an estimate over
    * its truth less 1, or null for no answer.
    */
-  play(random: Random): Readonly<Record<string, boolean | number | null>>;
+  play(random: Random): Shown | Promise<Shown>;
 }
+
+type Shown = Readonly<Record<string, boolean | number | null>>;
 
 export interface Outcome {
   readonly method: string;
@@ -68,11 +70,11 @@ export interface Outcome {
 }
 
 /** Plays a study over many fleets; `tail` is the chance left beyond each end of the interval for a claim's value. */
-export function playStudy(study: Study, fleets: number, seed: number, tail = 0.025): Outcome[] {
+export async function playStudy(study: Study, fleets: number, seed: number, tail = 0.025): Promise<Outcome[]> {
   const random = createRandom(seed + hash(`${study.method} ${study.setting}`));
   const shown = new Map<string, (boolean | number | null)[]>(Object.keys(study.claims).map((what) => [what, []]));
   for (let fleet = 0; fleet < fleets; fleet++) {
-    const seen = study.play(random);
+    const seen = await study.play(random);
     for (const [what, values] of shown) values.push(seen[what] ?? null);
   }
   return [...shown].map(([what, values]) => {

@@ -13,6 +13,7 @@ import type { CausesEvidence } from './causes-evidence.ts';
 import { commonGroundDoubt, lineName, otherSideDoubt, timeDoubt, unknownDoubt, type Lines } from './line-doubts.ts';
 import { failuresOf, type RankedGroup } from './ranked-group.ts';
 import { rankedOrder } from './ranked-order.ts';
+import { shadowDoubt, type ShadowRanking } from './shadow-ranking.ts';
 
 /** Doubts about the records as a whole: one that fails keeps every line from firm. */
 export function recordDoubts({ source, view }: Asking, { estimated, rows, exposures }: CausesEvidence): Doubt[] {
@@ -41,6 +42,7 @@ export function causesDoubts(
   asking: Asking,
   evidence: CausesEvidence,
   lines: Lines,
+  shadows: ShadowRanking,
   records: readonly Doubt[],
 ): Doubt[] {
   const { words, view } = asking;
@@ -59,6 +61,7 @@ export function causesDoubts(
     ...told(ordered),
     commonGroundDoubt(ordered),
     manyRanked(ordered.groups),
+    shadowDoubt(shadows),
     hiddenDoubt(first),
     criticalDoubt(ordered.groups),
     ...records,

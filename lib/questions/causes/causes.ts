@@ -10,8 +10,11 @@ import { causesEvidence, type CausesEvidence } from './causes-evidence.ts';
 import { causesVerdict } from './causes-verdict.ts';
 import { criticalCases } from './critical-cases.ts';
 import { depthOf } from './depth.ts';
-import { firstRanking } from './first-ranking.ts';
+import { firstRanking, type CrudeOf } from './first-ranking.ts';
+import { keptCrude } from './kept-crude.ts';
 import { lineNotes } from './line-notes.ts';
+import { crudeRatios } from './ranking-ratios.ts';
+import { firstLookDoubt, sampledEvidence } from './sampled-evidence.ts';
 import { toGroup, type RankedGroup } from './ranked-group.ts';
 import { rankedOrder } from './ranked-order.ts';
 import { restOfRanking, type Beside } from './rest-of-ranking.ts';
@@ -30,31 +33,48 @@ const titlesFound = {
 /**
  * Which deviations cost life? Every deviation (and value of a chosen attribute) recorded at
  * installation against lives without it: Cox models with late entry, what else is known taken into
- * account, within shops, vehicles as clusters; replacement lives of known start only. First the
- * ranking, then what takes longer: early and later, within vehicles, failures in excess.
+ * account, within shops, vehicles as clusters; replacement lives of known start only. Of very many
+ * lives first a look at some, then the ranking, then what takes longer: early and later, within
+ * vehicles, failures in excess, shadows.
  */
 export async function causes(asking: Asking): Promise<Finding> {
-  const { view, words, onFirst } = asking;
+  const { source, view, words, onFirst } = asking;
   const evidence = await causesEvidence(asking);
   const records = recordDoubts(asking, evidence);
   const cases = await criticalCases(asking, evidence);
   const teardown = await teardownFindings(asking);
-  const groups =
-    evidence.rows.length === 0 || !evidence.lives.event.includes(1) ? [] : await firstRanking(asking, evidence);
-  const finding = (beside: ReadonlyMap<RankedGroup, Beside>, doubts: Doubt[], series: readonly Series[]): Finding => {
+  const finding = ({ of, groups, beside }: Ranked, doubts: Doubt[], series: readonly Series[]): Finding => {
     const ordered = rankedOrder(groups);
     for (const group of ordered) {
       const { deviation } = group.compared.exposure;
       const notes = lineNotes(group, beside.get(group), cases.get(deviation ?? ''), earlyOf(view), words);
       group.notes.splice(0, Infinity, ...notes);
     }
-    return findingOf(asking, evidence, ordered, doubts, series);
+    return findingOf(asking, of, ordered, doubts, series);
   };
-  onFirst?.(finding(new Map(), records, teardown));
-  const beside = await restOfRanking(asking, evidence, groups);
-  const doubts = causesDoubts(asking, evidence, { groups, beside }, records);
+  const ranked = async (of: CausesEvidence, crude: CrudeOf): Promise<Ranked> => ({
+    ...{ of, beside: new Map() },
+    groups: of.rows.length === 0 || !of.lives.event.includes(1) ? [] : await firstRanking(asking, of, crude),
+  });
+  const some = onFirst ? sampledEvidence(evidence) : null;
+  if (some !== null) {
+    const look = await ranked(some, (compared) => crudeRatios(compared, view.level));
+    onFirst?.(finding(look, [firstLookDoubt(some, evidence), ...records], teardown));
+  }
+  const first = await ranked(evidence, keptCrude(source, view));
+  const { groups } = first;
+  onFirst?.(finding(first, records, teardown));
+  const { beside, shadows } = await restOfRanking(asking, evidence, groups);
+  const doubts = causesDoubts(asking, evidence, { groups, beside }, shadows, records);
   const depth = await depthOf(asking, evidence, groups);
-  return finding(beside, doubts, [...teardown, ...depth]);
+  return finding({ ...first, beside }, doubts, [...teardown, ...depth]);
+}
+
+/** The lines ranked from some evidence, and what stands beside them so far. */
+interface Ranked {
+  readonly of: CausesEvidence;
+  readonly groups: readonly RankedGroup[];
+  readonly beside: ReadonlyMap<RankedGroup, Beside>;
 }
 
 function findingOf(

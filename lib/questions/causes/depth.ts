@@ -7,11 +7,10 @@ import { placesWhere } from '../gather.ts';
 import type { CausesEvidence } from './causes-evidence.ts';
 import { partOf } from './part-of.ts';
 import { sampleSeed } from './sampled-vehicles.ts';
-import { levelCounts } from './level-counts.ts';
 import { adjustedRatios, type Compared } from './ranking-ratios.ts';
 import type { RankedGroup } from './ranked-group.ts';
 import type { Ratio } from './ratios.ts';
-import { shuffledWithin } from './shuffled-within.ts';
+import { shadowRatios } from './shadows.ts';
 
 /** Shadows drawn of the chosen deviation, and lives fitted in all for them at most. */
 const mostShadows = 200;
@@ -104,16 +103,13 @@ function numbersOf(ratio: Ratio | undefined): Series['columns'] {
 }
 
 async function shadows({ view, signal, onProgress }: Asking, { compared, label }: RankedGroup): Promise<Series> {
-  const { strata } = compared.lives.lives;
   const random = createRandom(sampleSeed);
   const wanted = Math.max(20, Math.min(mostShadows, Math.floor(mostShadowLives / Math.max(1, compared.codes.length))));
   const found: Ratio[] = [];
   for (let done = 0; done < wanted; done++) {
     onProgress?.({ done, of: wanted, doing: `${label}: shadows, what chance alone shows` });
     await breathe(signal);
-    const codes = shuffledWithin(compared.codes, strata, random);
-    const counts = levelCounts(compared.lives, codes, compared.exposure);
-    const [ratio] = adjustedRatios({ ...compared, codes, counts }, view.level);
+    const [ratio] = shadowRatios(compared, view.level, random);
     if (ratio) found.push(ratio);
   }
   const limits = found.map(({ estimate }) => shownLimits(estimate));

@@ -47,7 +47,7 @@ export function exposureCurves(
         failedByHorizonHadNoneBeenRenewedWithout: hadNone[0] as Estimate,
         failedByHorizonUnderRenewals: renewals[level] as Estimate,
         failedByHorizonUnderRenewalsWithout: renewals[0] as Estimate,
-        restrictedMeanDifference: meanDifference(drawn.curves, drawn.starts, level, view, words),
+        crudeRestrictedMeanDifference: meanDifference(drawn.curves, drawn.starts, level, view, words),
       },
       logRank: enough ? testOf(rows, level) : null,
     };
@@ -62,7 +62,7 @@ function meanDifference(
   words: Wording,
 ): Estimate {
   const horizon = horizonOf(view);
-  const method = 'area under the product-limit curves, with it less without';
+  const method = 'area under the product-limit curves, with it less without, nothing taken into account';
   const about = { level: view.level, unit: words.axis, method };
   const [withIt, without] = [curves[level], curves[0]];
   if (!withIt || !without || starts[level] == null || starts[0] == null)

@@ -10,14 +10,19 @@ import { LivesByScope } from './compared-lives.ts';
 import type { Exposure } from './exposure.ts';
 import { levelCounts, levelRate } from './level-counts.ts';
 import { eventsNeeded, hiddenStrength, type RankedGroup } from './ranked-group.ts';
-import { keptCrude } from './kept-crude.ts';
 import { adjustedRatios, type Compared } from './ranking-ratios.ts';
 import { tooFewFor, type Ratio } from './ratios.ts';
 
+/** The crude ratios of a comparison, made or kept. */
+export type CrudeOf = (compared: Compared) => readonly Ratio[];
+
 /** Every exposure compared, counted, and given its crude and its adjusted ratio: what a ranking needs. */
-export async function firstRanking(asking: Asking, { lives, exposures }: CausesEvidence): Promise<RankedGroup[]> {
+export async function firstRanking(
+  asking: Asking,
+  { lives, exposures }: CausesEvidence,
+  crude: CrudeOf,
+): Promise<RankedGroup[]> {
   const { view, signal, onProgress } = asking;
-  const crude = keptCrude(asking.source, view);
   const scopes = new LivesByScope(lives);
   const groups: RankedGroup[] = [];
   for (const [done, exposure] of exposures.entries()) {

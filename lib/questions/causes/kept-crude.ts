@@ -1,6 +1,7 @@
 import type { View } from '../../../shared/view.ts';
 import type { LivesSource } from '../../lives/index.ts';
-import { crudeRatios, type Compared } from './ranking-ratios.ts';
+import type { CrudeOf } from './first-ranking.ts';
+import { crudeRatios } from './ranking-ratios.ts';
 import type { Ratio } from './ratios.ts';
 
 interface Kept {
@@ -12,7 +13,7 @@ interface Kept {
 const kept = new WeakMap<LivesSource, Kept>();
 
 /** Crude ratios of a source under a view, which another adjustment leaves as they are; those of the last view are kept. */
-export function keptCrude(source: LivesSource, view: View): (compared: Compared) => readonly Ratio[] {
+export function keptCrude(source: LivesSource, view: View): CrudeOf {
   const { adjust: _, horizonMiles: __, horizonMonths: ___, deviation: ____, ...asked } = view;
   const key = JSON.stringify(asked);
   const known = kept.get(source);

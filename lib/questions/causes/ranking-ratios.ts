@@ -17,13 +17,16 @@ export interface Compared {
   readonly refused: readonly (string | null)[];
 }
 
-/** `Cox, role and lubricant taken into account, within shops; vehicles as clusters`. */
-export function methodOf({ lives }: ComparedLives, more = ''): string {
+/** `role and lubricant taken into account, within shops`. */
+export function takenInto({ lives }: ComparedLives, more = ''): string {
   const names = Object.keys(lives.covariates).map(attributeName);
   const taken = names.length === 0 ? 'nothing taken into account' : `${listed(names)}${more} taken into account`;
   const within = lives.strataOf.length === 0 ? '' : `, within ${listed(lives.strataOf.map(attributeName))}`;
-  return `Cox, late entry, ${taken}${within}`;
+  return `${taken}${within}`;
 }
+
+/** `Cox, late entry, role and lubricant taken into account, within shops`. */
+export const methodOf = (lives: ComparedLives, more = ''): string => `Cox, late entry, ${takenInto(lives, more)}`;
 
 /** Why a level has no ratio; null where it may have one. */
 export const reasonAgainst = ({ counts, refused, exposure }: Compared, ranked: number): string | null => {

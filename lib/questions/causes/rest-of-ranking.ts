@@ -10,6 +10,8 @@ import { sameVehicleRatios, type SameVehicle } from './other-side.ts';
 import type { RankedGroup } from './ranked-group.ts';
 import { ratiosOfCodes, type Compared } from './ranking-ratios.ts';
 import { sayDrawn, Samples } from './samples.ts';
+import { standardisedMeanDifference } from './standardised-means.ts';
+import { shadowRanking, type ShadowRanking } from './shadow-ranking.ts';
 import { earlyAndLater, type EarlyAndLater } from './split-ratios.ts';
 
 /** What a line is judged by beyond its ratio. */
@@ -19,12 +21,17 @@ export interface Beside {
   readonly axle: { readonly ratio: SameVehicle['ratios'][number]; readonly pairs: number };
 }
 
+export interface RestOfRanking {
+  readonly beside: ReadonlyMap<RankedGroup, Beside>;
+  readonly shadows: ShadowRanking;
+}
+
 /** Fills every line with what takes longer than its ratio. */
 export async function restOfRanking(
   asking: Asking,
   { lives }: CausesEvidence,
   groups: readonly RankedGroup[],
-): Promise<Map<RankedGroup, Beside>> {
+): Promise<RestOfRanking> {
   const { view, signal, onProgress } = asking;
   const beside = new Map<RankedGroup, Beside>();
   const samples = new Samples();
@@ -37,6 +44,7 @@ export async function restOfRanking(
     fill(part, own, asking, beside);
     if (part !== compared) sayDrawn(own, part.lives.rows, compared.lives.rows);
   }
+  const shadows = await shadowRanking(asking, groups, samples);
   await breathe(signal);
   const joint = jointRatios(lives, every, view.level);
   for (const [at, compared] of every.entries())
@@ -46,7 +54,7 @@ export async function restOfRanking(
         const ratio = joint[at]?.[ranked];
         if (ratio) group.estimates['hazardRatioWithOthers'] = ratio.estimate;
       });
-  return beside;
+  return { beside, shadows };
 }
 
 function fill(
@@ -71,6 +79,7 @@ function fill(
       ...{ otherSideHazardRatio: onAxle.estimate, sameVehicleHazardRatio: inVehicle.estimate },
       ...{ excessShareAtHorizon: more.share, excessFailuresPerThousand: more.perThousand },
       ...curve.estimates,
+      restrictedMeanDifference: standardisedMeanDifference(compared, at, view, words),
       ...bounds,
     });
     const [pairs, vehicles] = [axle.discordant[at], vehicle.discordant[at]];

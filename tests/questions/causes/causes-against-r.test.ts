@@ -32,6 +32,7 @@ type Expected = Readonly<Record<'crude' | 'adjusted' | 'early' | 'later' | 'vehi
   readonly hadNone: { readonly no: number; readonly yes: number };
   readonly underRenewals: { readonly no: number; readonly yes: number };
   readonly meanDifference: number;
+  readonly meanDifferenceAlike: number;
 };
 const expected = JSON.parse(text('expected.json')) as Record<string, Expected>;
 
@@ -101,7 +102,11 @@ describe.each([
     expect(value('failedByHorizonHadNoneBeenRenewedWithout')).toBeCloseTo(from.hadNone.no, 9);
     expect(value('failedByHorizonUnderRenewals')).toBeCloseTo(from.underRenewals.yes, 9);
     expect(value('failedByHorizonUnderRenewalsWithout')).toBeCloseTo(from.underRenewals.no, 9);
-    expect(value('restrictedMeanDifference')).toBeCloseTo(from.meanDifference, 3);
+    expect(value('crudeRestrictedMeanDifference')).toBeCloseTo(from.meanDifference, 3);
+  });
+
+  test('the difference in mean life like with like (glm of who has it, survfit with its odds as weights; 0.01 miles)', () => {
+    expect(value('restrictedMeanDifference')).toBeCloseTo(from.meanDifferenceAlike, 2);
   });
 });
 

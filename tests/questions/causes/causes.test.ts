@@ -272,7 +272,9 @@ test('the ranking comes first, then the rest, with progress; whoever cancels is 
     {},
     { onProgress: ({ doing }) => told.push(doing), onFirst: (one) => early.push(one) },
   );
-  expect(new Set(told)).toEqual(new Set(['ranking', 'early and later, the other side, excess failures']));
+  expect(new Set(told)).toEqual(
+    new Set(['ranking', 'early and later, the other side, excess failures', 'shadows, what chance alone shows']),
+  );
   const first = findingSchema.parse(early[0]);
   expect(groupOf(first, 'seal-cocked').estimates['hazardRatio']).toEqual(
     groupOf(whole, 'seal-cocked').estimates['hazardRatio'],

@@ -49,6 +49,9 @@ results <- function(dev) {
   ci <- summary(survfit(Surv(entry_miles, exit_miles, cause) ~ dev, known, id = life_id), times = horizon)
   score <- coxph(Surv(entry_miles, exit_miles, failed) ~ dev, known)
   area <- summary(km, rmean = horizon)$table[, "rmean"]
+  who <- glm(as.formula(paste("as.integer(dev == 'yes') ~", others, "+ factor(shop)")), binomial, known, control = list(epsilon = 1e-14, maxit = 50))
+  known$w <- ifelse(known$dev == "yes", 1, exp(predict(who))); alike <- survfit(Surv(entry_miles, exit_miles, failed) ~ dev, known, weights = w)
+  areaAlike <- summary(alike, rmean = horizon)$table[, "rmean"]
   list(rows = nrow(d), lives = as.list(table(d$dev)), failures = as.list(tapply(d$failed, d$dev, sum)),
     crude = ratio(cox("dev"), "devyes"), adjusted = ratio(cox(paste(others, "+ dev + strata(shop)")), "devyes"),
     early = ratio(split, "yes1"), later = ratio(split, "yes2"),
@@ -56,7 +59,8 @@ results <- function(dev) {
     axle = ratio(cox(paste(others, "+ shop + dev + strata(axle_of)")), "devyes"),
     logRank = unname(summary(score)$sctest["test"]),
     hadNone = list(no = 1 - k$surv[1], yes = 1 - k$surv[2]), underRenewals = list(no = ci$pstate[1, 2], yes = ci$pstate[2, 2]),
-    meanDifference = unname(area[2] - area[1]))
+    meanDifference = unname(area[2] - area[1]), meanDifferenceAlike = unname(areaAlike[2] - areaAlike[1]),
+    effectiveOthers = with(known[known$dev == "no", ], sum(w)^2 / sum(w^2)))
 }
 json <- function(x) if (is.list(x)) paste0("{", paste0('"', names(x), '": ', vapply(x, json, ""), collapse = ", "), "}") else format(x, digits = 17)
 writeLines(json(list(seal_cocked = results("dev_seal_cocked"), nut_backed_off = results("dev_nut_backed_off"))), file.path(here, "expected.json"))

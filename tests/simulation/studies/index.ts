@@ -1,4 +1,5 @@
 import type { Study } from '../study.ts';
+import { causesStudies } from './causes.ts';
 import { comparisonStudies } from './comparisons.ts';
 import { countStudies } from './counts.ts';
 import { curveStudies } from './curves.ts';
@@ -26,4 +27,5 @@ export const studies: readonly Study[] = [
   ...rateStudies,
   ...countStudies,
   ...decisionStudies,
+  ...causesStudies,
 ];
