@@ -5,6 +5,7 @@ export const mileageRules = {
   reset: 'meter reset or replaced, as a reading says',
   'unwritten-reset': 'meter reset or replaced, though no reading says so',
   'digit-slip': 'one digit too many',
+  kilometres: 'kilometres written where miles belong',
   'runs-backward': 'runs backward',
   'too-fast': 'faster than 1,500 miles a day',
   interpolated: 'no miles written: between the nearest known miles',
@@ -13,6 +14,10 @@ export const mileageRules = {
 } as const;
 export type MileageRule = keyof typeof mileageRules;
 export const mileageRuleNames = Object.keys(mileageRules) as MileageRule[];
+
+/** Rules that put a number right by what was meant, rather than by its day; such miles are no better than interpolated ones. */
+export const rightedRules = ['digit-slip', 'kilometres'] as const satisfies readonly MileageRule[];
+export type RightedRule = (typeof rightedRules)[number];
 
 const on = z.boolean().default(true);
 const switches = Object.fromEntries(mileageRuleNames.map((rule) => [rule, on])) as Record<MileageRule, typeof on>;
@@ -39,6 +44,14 @@ const span = z
   .object({ from: z.iso.date().nullable().default(null), to: z.iso.date().nullable().default(null) })
   .refine(({ from, to }) => from === null || to === null || from <= to, { message: 'from must not be after to' });
 
+/** Rows that count as said before, in the words shown. Each rule can be switched off: its rows then count as any other. */
+export const duplicateRules = {
+  samePayload: 'the same wheel end, day and work under another id',
+  reopenedOrders:
+    'an order opened again: the same work under a later day or with another comment; the first day counts',
+} as const;
+export type DuplicateRule = keyof typeof duplicateRules;
+
 /** What the reader of records decided about them: part of `record-set.json`, so that a folder says it too. */
 export const choicesSchema = z.object({
   mileage: z.object(switches).prefault({}),
@@ -47,7 +60,7 @@ export const choicesSchema = z.object({
   /** The window of the whole record set; a null date leaves that end to what the set itself says. */
   window: span.prefault({}),
   windows: z.array(windowSchema).default([]),
-  /** Rows set aside as said before: under another id, or as an order opened again at a later date. */
+  /** Rules by which rows are set aside as said before. */
   duplicates: z.object({ samePayload: on, reopenedOrders: on }).prefault({}),
   /** Whether rows under a former id of a unit are the unit's. */
   formerIds: on,

@@ -1,4 +1,4 @@
-import type { Choices } from '../../shared/choices.ts';
+import { rightedRules, type Choices } from '../../shared/choices.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
 import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
@@ -18,7 +18,7 @@ with settled as (
     case when r.miles is null then case when ${mayBeFilled(choices).text} then ${dayMiles} end
       when v.rule is null then r.miles else coalesce(v.used_miles, ${dayMiles}) end as at_miles,
     case when r.miles is null or (v.rule is not null and v.used_miles is null) then d.quality
-      when v.rule = 'digit-slip' then 'interpolated' else 'measured' end as miles_quality,
+      when v.rule in (${rightedRules.map((rule) => `'${rule}'`).join(', ')}) then 'interpolated' else 'measured' end as miles_quality,
     case when r.miles is null then d.rule else v.rule end as miles_rule
   from fleet_${table} r
   join work_wheel_ends w on w.unit_id = r.unit_id and w.axle = r.axle and w.side = r.side

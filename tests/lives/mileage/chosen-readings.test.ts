@@ -136,6 +136,60 @@ describe('one digit too many', () => {
   });
 });
 
+describe('kilometres written where miles belong', () => {
+  // 57,500 miles were to be expected on day 75: 57,500 × 1.609344 = 92,537.28, shown as 92,537 km.
+  it('are divided where the unit can only have run the miles', () => {
+    expect(repairs([...steady, [75, 92_537]])).toEqual({ 75: ['kilometres', 57_500] });
+    // 63,000 on day 130 are 101,388.7 km; 39,389 miles in ten days no unit runs, and 63,000 lies on its pace.
+    expect(repairs([...steady, [130, 101_389]])).toEqual({ 130: ['kilometres', 63_000] });
+  });
+
+  it('keep the part of a mile where they had a part of a kilometre', () => {
+    const used = judged([...steady, [75, 92_537.3]]).verdicts.find(({ point }) => point.day === 75)?.used;
+    // 92,537.3 / 1.609344 = 57,500.012
+    expect(used).toBeCloseTo(57_500.012, 3);
+  });
+
+  it('may stand in several readings in a row, and one after them be as usual', () => {
+    // 57,000 on day 70 are 91,732.6 km, 57,500 on day 75 are 92,537.3.
+    expect(repairs([...steady, [70, 91_733], [75, 92_537]])).toEqual({
+      70: ['kilometres', 57_000],
+      75: ['kilometres', 57_500],
+    });
+  });
+
+  it('are left as written where the unit could have run as many miles', () => {
+    // 42,607 miles in 80 days are 533 a day: odd, and possible.
+    expect(repairs([...steady, [200, 104_607]])).toEqual({});
+  });
+
+  it('are set aside as before where what is left does not fit either', () => {
+    // 96,561 km are 60,000 miles, above the 59,000 of day 90.
+    expect(repairs([...steady, [75, 96_561]])).toEqual({ 75: ['too-fast', null] });
+    // 3,201 km on day 4 are 1,989 miles, between 200 and 3,400, but 1,589 above the 400 expected: 1,400 is two weeks' run.
+    const slow: Said[] = [
+      [0, 0],
+      [2, 200],
+      [34, 3_400],
+      [64, 6_400],
+    ];
+    expect(repairs([...slow, [4, 3_201]], [], without('digit-slip'))).toEqual({ 4: ['too-fast', null] });
+    // 110,000 km are 68,351 miles: at the end of the readings within 62,000 + 1,000 and half of that either way, or not at all.
+    expect(repairs([...steady, [130, 110_000]])).toEqual({ 130: ['too-fast', null] });
+  });
+
+  it('are not looked for where the rule is off', () => {
+    expect(repairs([...steady, [75, 92_537]], [], without('kilometres'))).toEqual({ 75: ['too-fast', null] });
+  });
+
+  it('are shifted with all that is said after a reset', () => {
+    // The new meter began at 0 on day 100, when the old one said 60,000.
+    const said: Said[] = [...steady.slice(0, 4), [100, 0], [130, 3_000], [400, 30_000], [410, 49_890], [420, 32_000]];
+    // 31,000 on day 410 are 49,889.7 km.
+    expect(repairs(said, [{ day: 100, before: 60_000, after: 0 }])).toMatchObject({ 410: ['kilometres', 91_000] });
+  });
+});
+
 describe('a new meter that a reading tells of', () => {
   const after: Said[] = [
     [135, 0],

@@ -94,9 +94,12 @@ function cheapest(points: readonly Point[], known: number | null, on: On): Way {
   return points.map((_, at) => plus(after.get(at)!, skipped(0, at), 0)).reduce(prefer, { ...nothing, cost: Infinity });
 }
 
-/** Whole miles less one of their digits, where that lies between its neighbours; a doubled one or a zero at the end first. */
+/**
+ * Whole miles less one of their digits, where that lies between its neighbours, a doubled one or a zero at the end
+ * first; or the number divided as kilometres, where it cannot stand itself and what is left lies nearer, and within two weeks' miles.
+ */
 function meant(point: Point, before: Point | undefined, after: Point | undefined, pace: number | null, on: On) {
-  if (!on['digit-slip'] || (!before && !after) || ((!before || !after) && pace === null)) return null;
+  if ((!before && !after) || ((!before || !after) && pace === null)) return null;
   const [whole = '', decimals = ''] = String(point.miles).split('.');
   const guesses = [...whole].flatMap((digit, at) => {
     const left = whole.slice(0, at) + whole.slice(at + 1);
@@ -127,7 +130,13 @@ function meant(point: Point, before: Point | undefined, after: Point | undefined
   good.sort(
     (a, b) => rankOf(a) - rankOf(b) || Math.abs(a.miles - there) - Math.abs(b.miles - there) || a.miles - b.miles,
   );
-  return good[0]?.miles ?? null;
+  const slip = on['digit-slip'] ? good[0]?.miles : undefined;
+  const raw = point.miles / 1.609344;
+  const divided = { ...point, miles: point.miles % 1 === 0 ? Math.round(raw) : raw };
+  const standing = (one: Point) => (!before || fits(before, one, on)) && (!after || fits(one, after, on));
+  const off = Math.abs(divided.miles - there);
+  if (!on.kilometres || standing(point) || !standing(divided) || off > Math.min(near, twoWeeks)) return slip ?? null;
+  return slip !== undefined && Math.abs(slip - there) <= off ? slip : divided.miles;
 }
 
 export function judgeMeter(points: readonly Point[], events: readonly Told[], on: On): JudgedMeter {
