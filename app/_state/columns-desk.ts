@@ -1,6 +1,7 @@
 import type { TableName } from '../../shared/record-tables.ts';
 import type { ColumnMap, ColumnSource, Feeds } from '../../shared/column-map.ts';
-import type { Ask, MapPreview, Proposal, WordsInUse } from '../../lib/records/index.ts';
+import type { Ask, MapPreview, Proposal, SourceLook, WordsInUse } from '../../lib/records/index.ts';
+import type { SourceChoice } from '../../shared/source-choice.ts';
 
 /** Files with the same headers that wait until somebody has said what their columns mean. */
 export interface AskedSource {
@@ -44,6 +45,12 @@ export interface TriedMap {
   readonly whole: boolean;
 }
 
+/** A source with its rows in another place, and what was left behind of its files. */
+export interface PlaceTaken {
+  readonly taken: AskedSource;
+  readonly behind: AskedSource | null;
+}
+
 /** The part of the desk that finds out how files become ours. */
 export interface ColumnsDesk {
   /** What would be proposed if the rows fed something else. */
@@ -56,8 +63,15 @@ export interface ColumnsDesk {
     table: TableName,
     ours: string,
   ) => Promise<ColumnSource>;
+  /** The sheets and first rows of its first file, where that leaves a choice of where the rows stand. */
+  readonly lookAtPlaces: (job: number, source: number) => Promise<SourceLook>;
+  /**
+   * Takes the rows of a source from where somebody says they stand, or says why none stand there. Files that
+   * have other headers there than the first stay as they were, as a source of their own.
+   */
+  readonly takePlace: (job: number, source: number, where: SourceChoice) => Promise<PlaceTaken | string>;
   /** Tries a map on the first rows, or on all of them where that is cheap. */
   readonly tryMap: (job: number, source: number, map: ColumnMap, all: boolean) => Promise<TriedMap>;
 }
 
-export type { Ask, MapPreview, Proposal, WordsInUse };
+export type { Ask, MapPreview, Proposal, SourceLook, WordsInUse };

@@ -1,4 +1,5 @@
 import { fedTables, type ColumnMap, type Feeds } from '../../shared/column-map.ts';
+import type { SourceChoice } from '../../shared/source-choice.ts';
 import {
   headersKey,
   joinedSamples,
@@ -36,7 +37,7 @@ export interface ColumnsLook extends ColumnsDesk {
 
 /** The worker's side of what proposes, tries and words column maps. */
 export function deskOfColumns(work: Work): ColumnsLook {
-  let held: readonly HeldSource[] = [];
+  let held: HeldSource[] = [];
   let found: UnmappedFiles = { files: [], rolesBy: () => Promise.reject(new Error('no files were looked at')) };
   /** How files that list units are read now. */
   const units = new Map<string, ColumnMap>();
@@ -72,6 +73,19 @@ export function deskOfColumns(work: Work): ColumnsLook {
         const { asked, sample } = sourceOf(number);
         return proposeMap(asked.files[0] ?? '', sample.headers, sample.rows, await rolesNow(), feeds);
       }),
+    lookAtPlaces: (job, number) => work(job, (signal) => sourceOf(number).files[0].look(signal)),
+    takePlace: (job, number, where) =>
+      work(job, async (signal) => {
+        const { files } = sourceOf(number);
+        const moved = await movedFiles(files, where, signal);
+        if (typeof moved === 'string') return moved;
+        const taken = (held[number] = heldSource(number, moved.taken));
+        const [first, ...more] = moved.behind;
+        if (first === undefined) return { taken: taken.asked, behind: null };
+        const behind = heldSource(held.length, [first, ...more]);
+        held.push(behind);
+        return { taken: taken.asked, behind: behind.asked };
+      }),
     proposeColumn: (job, number, header, table, ours) =>
       work(job, () => Promise.resolve(proposeSource(sourceOf(number).sample, header, table, ours))),
     tryMap: (job, number, map, all) =>
@@ -94,11 +108,32 @@ function heldSources(files: readonly UnmappedFile[]): HeldSource[] {
     if (group) group.push(file);
     else grouped.set(key, [file]);
   }
-  return [...grouped.values()].map((group, number) => {
-    const [first, ...more] = group;
-    const sample = joinedSamples([first.sample, ...more.map(({ sample }) => sample)]);
-    return { files: group, sample, asked: askedOf(number, group, sample) };
-  });
+  return [...grouped.values()].map((group, number) => heldSource(number, group));
+}
+
+function heldSource(number: number, files: HeldSource['files']): HeldSource {
+  const [first, ...more] = files;
+  const sample = joinedSamples([first.sample, ...more.map(({ sample }) => sample)]);
+  return { files, sample, asked: askedOf(number, files, sample) };
+}
+
+/** The files as far as they have the headers of the first in another place, and the others as they were. */
+async function movedFiles(
+  [first, ...more]: HeldSource['files'],
+  where: SourceChoice,
+  signal: AbortSignal,
+): Promise<{ taken: HeldSource['files']; behind: UnmappedFile[] } | string> {
+  const moved = await first.at(where, signal);
+  if (typeof moved === 'string') return moved;
+  const taken: [UnmappedFile, ...UnmappedFile[]] = [moved];
+  const behind: UnmappedFile[] = [];
+  for (const file of more) {
+    const there = await file.at(where, signal);
+    const agrees = typeof there !== 'string' && headersKey(there.sample.headers) === headersKey(moved.sample.headers);
+    if (agrees) taken.push(there);
+    else behind.push(file);
+  }
+  return { taken, behind };
 }
 
 function askedOf(number: number, files: readonly [UnmappedFile, ...UnmappedFile[]], sample: JoinedSample): AskedSource {

@@ -4,7 +4,7 @@ export { rowsAsWritten, type RowWanted, type RowWritten } from './rows-as-writte
 export type { RecordSource } from './record-source.ts';
 export { settingsFingerprint, type RebuildSettings } from './settings-fingerprint.ts';
 export { setAsideCsv, setAsideRows } from './set-aside-csv.ts';
-export { lookAtSource } from './source-look.ts';
+export { lookAtSource, type SourceLook } from './source-look.ts';
 export { changedMap } from './column-map/change-map.ts';
 export { previewMap, type MapPreview } from './column-map/preview-map.ts';
 export { proposeMap } from './column-map/propose/propose-map.ts';
@@ -16,5 +16,6 @@ export { proposeSource } from './column-map/propose/propose-source.ts';
 export { sampleOf, type Sample } from './column-map/sample.ts';
 export { columnMapsOf } from './column-map/saved-maps.ts';
 export { UnitRoles } from './column-map/unit-roles.ts';
-export { unmappedFiles, type UnmappedFile, type UnmappedFiles } from './column-map/unmapped-files.ts';
+export type { UnmappedFile } from './column-map/unmapped-file.ts';
+export { unmappedFiles, type UnmappedFiles } from './column-map/unmapped-files.ts';
 export { wordsInUse, type WordsInUse } from './column-map/words-in-use.ts';

@@ -34,6 +34,23 @@ export async function* sheetRows(
   }
 }
 
+/** How many rows of a sheet have something in them, counted as far as `most`. */
+export async function rowsOfSheet(
+  chunks: Chunks,
+  workbook: Workbook,
+  most: number,
+  signal?: AbortSignal,
+): Promise<number> {
+  const texts = await workbook.texts();
+  let count = 0;
+  for await (const rows of sheetRows(chunks, workbook, texts)) {
+    signal?.throwIfAborted();
+    count += rows.length;
+    if (count >= most) return most;
+  }
+  return count;
+}
+
 class SheetParser {
   #rows: SheetRow[] = [];
   #row: SheetRow | null = null;

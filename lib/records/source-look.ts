@@ -3,6 +3,7 @@ import { gathered, readHead } from './csv-head.ts';
 import { headerRows, type TopRow } from './header-row.ts';
 import { openPackage } from './office-package.ts';
 import type { RecordSource } from './record-source.ts';
+import { rowsOfSheet } from './sheet-rows.ts';
 import { SourceReading } from './source-reading.ts';
 import { sheetTops } from './workbook-rows.ts';
 import { zipMembers } from './zip-archive.ts';
@@ -11,7 +12,11 @@ export interface SheetLook {
   readonly name: string;
   /** Whether it looks like records rather than notes. */
   readonly likely: boolean;
-  /** Its first rows, as they are shown, and the number of the one that holds the headers. */
+  /** Rows that have something in them, those above the headers too. Null of a text, which is not read to its end. */
+  readonly rowCount: number | null;
+  /** Whether the sheet was not counted to its end. */
+  readonly more: boolean;
+  /** Its first rows, as they are shown, and the number of the one that is found to hold the headers. */
   readonly rows: readonly TopRow[];
   readonly headerRow: number | null;
 }
@@ -21,29 +26,44 @@ export interface SourceLook {
   readonly sheets: readonly SheetLook[];
 }
 
+/** A sheet that has as many rows or more is not counted on: nobody should wait for that. */
+const mostCounted = 200_000;
+
 /**
- * Looks at the top of a source, so that somebody can choose. A text is one sheet without a name; kinds
- * that leave no choice (Parquet, Arrow, JSON lines) have no sheets.
- * @throws where it is damaged or not to be had
+ * Looks at the top of a source, and on to a row of headers that was chosen, so that somebody can choose.
+ * A text is one sheet without a name; kinds that leave no choice (Parquet, Arrow, JSON lines) have no sheets.
+ * @throws where it is damaged or not to be had, and the signal's reason
  */
-export async function lookAtSource(source: RecordSource, choice: SourceChoice = {}): Promise<SourceLook> {
-  const reading = new SourceReading(source, undefined, () => undefined);
+export async function lookAtSource(
+  source: RecordSource,
+  { headerRow }: SourceChoice = {},
+  signal?: AbortSignal,
+): Promise<SourceLook> {
+  const reading = new SourceReading(source, signal, () => undefined);
   try {
     const opened = await reading.open();
     switch (opened.content) {
       case 'zip': {
         const workbook = await openPackage(await zipMembers(await opened.bytes()));
         if (typeof workbook === 'string') return { sheets: [] };
-        const tops = await sheetTops(workbook, choice);
-        return {
-          sheets: tops.map(({ sheet, likely, rows }) => ({ name: sheet.name, likely, ...headed(rows, choice) })),
-        };
+        const { sheet } = source;
+        const tops = await sheetTops(workbook, {
+          ...(sheet === undefined ? {} : { sheet }),
+          ...(headerRow === undefined ? {} : { headerRow }),
+        });
+        const sheets: SheetLook[] = [];
+        for (const { sheet, likely, rows } of tops) {
+          const rowCount = await rowsOfSheet(sheet.stream(), workbook, mostCounted, signal);
+          sheets.push({ name: sheet.name, likely, rowCount, more: rowCount === mostCounted, ...headed(rows) });
+        }
+        return { sheets };
       }
       case 'text':
       case 'utf-16le':
       case 'utf-16be': {
         const head = await readHead(gathered(opened.chunks));
-        return { sheets: typeof head === 'string' ? [] : [{ name: '', likely: true, ...headed(head.top, choice) }] };
+        if (typeof head === 'string') return { sheets: [] };
+        return { sheets: [{ name: '', likely: true, rowCount: null, more: false, ...headed(head.top) }] };
       }
       default:
         return { sheets: [] };
@@ -53,7 +73,7 @@ export async function lookAtSource(source: RecordSource, choice: SourceChoice = 
   }
 }
 
-const headed = (rows: readonly TopRow[], { headerRow }: SourceChoice): Pick<SheetLook, 'rows' | 'headerRow'> => ({
+const headed = (rows: readonly TopRow[]): Pick<SheetLook, 'rows' | 'headerRow'> => ({
   rows,
-  headerRow: headerRow ?? headerRows(rows)[0]?.line ?? null,
+  headerRow: headerRows(rows)[0]?.line ?? null,
 });

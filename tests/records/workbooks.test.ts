@@ -199,11 +199,11 @@ describe('of a workbook somebody may choose', () => {
 
   it('having looked at all of them', async () => {
     const { sheets } = await lookAtSource(source('units.xlsx', book));
-    expect(sheets.map(({ name, likely, headerRow }) => [name, likely, headerRow])).toEqual([
-      ['Notes', false, 1],
-      ['North', true, 1],
+    expect(sheets.map(({ name, likely, headerRow, rowCount }) => [name, likely, headerRow, rowCount])).toEqual([
+      ['Notes', false, 1, 1],
+      ['North', true, 1, 2],
       // Nothing in the sheet itself says that the first row is a title: its headers are tried in turn.
-      ['South', true, 1],
+      ['South', true, 1, 4],
     ]);
     expect(sheets[2]!.rows[1]!.cells).toEqual(head);
   });

@@ -6,6 +6,8 @@ import {
   type ColumnMap,
 } from '../../../shared/column-map.ts';
 import type { TableName } from '../../../shared/record-tables.ts';
+import type { SourceChoice } from '../../../shared/source-choice.ts';
+import type { SourceLook } from '../../_state/columns-desk.ts';
 import type { ColumnUse } from '../../_state/columns/edit-columns.ts';
 import { openOf, type Draft } from '../../_state/columns/draft.ts';
 
@@ -58,6 +60,22 @@ export function oursChoices(map: ColumnMap): OursChoice[] {
 }
 
 export const dateOrderSays = { mdy: 'month, day, year', dmy: 'day, month, year', ymd: 'year, month, day' } as const;
+
+type SheetLook = SourceLook['sheets'][number];
+
+/** A sheet among others: its name and how many rows it has. */
+export function sheetSays({ name, rowCount, more, likely }: SheetLook): string {
+  const rows = rowCount === null ? '' : `: ${counted(rowCount, 'row')}${more ? ' or more' : ''}`;
+  return `${name}${rows}${likely ? '' : ', hardly records'}`;
+}
+
+/** Where the rows of a file stand. */
+export function placeSays({ name, headerRow: found }: SheetLook, { headerRow }: SourceChoice): string {
+  const row = headerRow ?? found;
+  const headers =
+    row === null ? 'no row of headers found' : `headers in row ${row}${headerRow === undefined ? ', as found' : ''}`;
+  return name === '' ? headers : `sheet ${name}, ${headers}`;
+}
 
 /** A source in the list, in few words: what it waits for, or how it does. */
 export function draftSays(draft: Draft): string {

@@ -8,6 +8,7 @@ import { ColumnsTable } from './columns-table.tsx';
 import { FixedColumns } from './fixed-columns.tsx';
 import { MapSettings } from './map-settings.tsx';
 import { Outcome } from './outcome.tsx';
+import { PlaceInFile } from './place-in-file.tsx';
 import { Questions } from './questions.tsx';
 
 /** One source: what is asked of it, what holds for all of it, its columns, and what would become of its rows. */
@@ -53,6 +54,7 @@ export const SourceForm = memo(function SourceForm({ draft }: { draft: Draft }) 
           Leave {source.files.length === 1 ? 'this file' : 'these files'} unread
         </label>
       </div>
+      <PlaceInFile draft={draft} />
       {left ? (
         <p>
           {source.likely

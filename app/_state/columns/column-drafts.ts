@@ -1,9 +1,10 @@
 import { fedTables, type ColumnMap, type Feeds } from '../../../shared/column-map.ts';
 import type { TableName } from '../../../shared/record-tables.ts';
+import type { SourceChoice } from '../../../shared/source-choice.ts';
 import type { Ask } from '../columns-desk.ts';
 import { nextJob } from '../next-job.ts';
 import { messageOf, type WaitingFiles } from '../record-sets.ts';
-import { answered, fedOtherwise, firstDraft, type Draft } from './draft.ts';
+import { answered, fedOtherwise, firstDraft, placedOtherwise, type Draft } from './draft.ts';
 import { withProposed } from './edit-columns.ts';
 
 export interface DraftsState {
@@ -24,6 +25,8 @@ export class ColumnDrafts {
   private readonly listeners = new Set<() => void>();
   /** Trials asked for and not come yet, by source. */
   private readonly jobs = new Map<number, number>();
+  /** How often the rows of a source were taken from elsewhere. */
+  private readonly places = new Map<number, number>();
   private readonly timers = new Map<number, ReturnType<typeof setTimeout>>();
 
   readonly subscribe = (listener: () => void): (() => void) => {
@@ -38,6 +41,7 @@ export class ColumnDrafts {
     if (waiting === this.state.of) return;
     for (const timer of this.timers.values()) clearTimeout(timer);
     this.jobs.clear();
+    this.places.clear();
     // What lists vehicles comes first: places on them are read by it.
     const drafts = (waiting?.asked ?? []).map(firstDraft).sort((a, b) => Number(listsUnits(b)) - Number(listsUnits(a)));
     this.change({
@@ -82,6 +86,38 @@ export class ColumnDrafts {
       if (this.state.of === of) this.put(source, (draft) => fedOtherwise(draft, feeds, proposed));
     } catch (error) {
       if (this.state.of === of) this.set(source, (draft) => ({ ...draft, trouble: messageOf(error) }));
+    }
+  };
+
+  /** Looks at where in its file the rows of a source may stand. */
+  readonly look = async (source: number): Promise<void> => {
+    const { of } = this.state;
+    if (of === null) return;
+    // Where nothing can be seen there is nothing to choose, and reading it says why.
+    const look = await of.desk.lookAtPlaces(nextJob(), source).catch(() => null);
+    if (look !== null && this.state.of === of) this.set(source, (draft) => ({ ...draft, look }));
+  };
+
+  /** Takes the rows of a source from another sheet, or from below another row of headers. */
+  readonly place = async (source: number, where: SourceChoice): Promise<void> => {
+    const { of } = this.state;
+    if (of === null) return;
+    const place = (this.places.get(source) ?? 0) + 1;
+    this.places.set(source, place);
+    const current = () => this.state.of === of && this.places.get(source) === place;
+    try {
+      const moved = await of.desk.takePlace(nextJob(), source, where);
+      if (typeof moved === 'string') {
+        if (current()) this.set(source, (draft) => ({ ...draft, misplaced: moved }));
+        return;
+      }
+      if (this.state.of !== of) return;
+      if (moved.behind) this.change({ drafts: [...this.state.drafts, firstDraft(moved.behind)] });
+      this.put(source, (draft) => placedOtherwise(draft, moved.taken));
+      if (moved.behind) void this.tryNow(moved.behind.number);
+      await this.look(source);
+    } catch (error) {
+      if (current()) this.set(source, (draft) => ({ ...draft, misplaced: messageOf(error) }));
     }
   };
 

@@ -1,7 +1,8 @@
 import { columnMapSchema, fedTables, neededColumns, type ColumnMap, type Feeds } from '../../../shared/column-map.ts';
 import type { TableName } from '../../../shared/record-tables.ts';
-import type { Ask, AskedSource, Proposal, TriedMap } from '../columns-desk.ts';
+import type { Ask, AskedSource, Proposal, SourceLook, TriedMap } from '../columns-desk.ts';
 import { answerIn, withAnswer } from './answering.ts';
+import { withOnly } from './edit-columns.ts';
 
 /** The column map of one source in the making. */
 export interface Draft {
@@ -17,6 +18,10 @@ export interface Draft {
   readonly tried: TriedMap | null;
   readonly triedMap: ColumnMap | null;
   readonly trouble: string | null;
+  /** Its sheets and first rows, once they were looked at. */
+  readonly look: SourceLook | null;
+  /** Why its rows cannot stand where they were said to, last. */
+  readonly misplaced: string | null;
 }
 
 export function firstDraft(source: AskedSource): Draft {
@@ -24,8 +29,25 @@ export function firstDraft(source: AskedSource): Draft {
   const own = map && { ...map, recognised: { ...map.recognised, headers: [...headers] } };
   return {
     ...{ source, proposed: proposal, map: own ?? proposal.map, answers: {}, left: !source.likely },
-    ...{ tried: null, triedMap: null, trouble: null },
+    ...{ tried: null, triedMap: null, trouble: null, look: null, misplaced: null },
   };
+}
+
+/**
+ * A draft whose rows stand in another place of their file. Below the same headers nothing else changes;
+ * below others all is proposed anew but what somebody called the source.
+ */
+export function placedOtherwise(draft: Draft, source: AskedSource): Draft {
+  const { where } = source.proposal.map;
+  const { look } = draft;
+  const same = source.headers.join('\n') === draft.source.headers.join('\n');
+  if (same) {
+    const map = withOnly(draft.map, { where });
+    return { ...draft, source: { ...source, map: draft.source.map }, map, misplaced: null };
+  }
+  const fresh = firstDraft({ ...source, likely: true });
+  const recognised = withOnly(fresh.map.recognised, { fileName: draft.map.recognised.fileName });
+  return { ...fresh, look, map: { ...fresh.map, source: draft.map.source, recognised } };
 }
 
 const aboutPlaces = ({ id }: Ask): boolean => /^(driver$|combination$|place )/.test(id);

@@ -16,21 +16,7 @@ import { proposeMap } from './propose/propose-map.ts';
 import { sampleOf, sampleRow, type Sample } from './sample.ts';
 import { mapsAmong } from './saved-maps.ts';
 import { UnitRoles } from './unit-roles.ts';
-
-/** A file that no map fits and whose headers, or the words under them, are not ours. */
-export interface UnmappedFile {
-  readonly name: string;
-  /** Why a map that comes near does not fit, or why the file goes by none; null where it only needs one. */
-  readonly why: string | null;
-  /** The map that it is read by, where that is to be looked at again. */
-  readonly map: ColumnMap | null;
-  readonly sample: Sample;
-  readonly proposal: Proposal;
-  /** Whether it looks like records at all: some column names units, and others something of ours. */
-  readonly likely: boolean;
-  /** All of its rows, up to as many as are asked for, below the same headers as the sample. */
-  readonly rows: (limit: number, signal?: AbortSignal) => Promise<Sample | string>;
-}
+import { unmappedFile, type UnmappedFile } from './unmapped-file.ts';
 
 export interface UnmappedFiles {
   readonly files: readonly UnmappedFile[];
@@ -148,16 +134,10 @@ function needsMap(one: Looked, roles: UnitRoles): boolean {
 function unmapped(one: Looked, roles: UnitRoles, { choices }: Looking): UnmappedFile[] {
   const { source, sample, why, again } = one;
   if (sample === null || !needsMap(one, roles)) return [];
-  const proposal = proposeMap(source.name, sample.headers, sample.rows, roles);
+  const where = choiceFor(source, choices, again);
+  const file = unmappedFile({ source, sample, why, map: again, where, roles });
   const aside = asideByOwnHeaders(one, roles);
-  if (aside !== null && !isBetter(proposal, sample, roles, aside)) return [];
-  const found = proposal.columns.filter(
-    ({ confidence, ours }) => confidence > 0.5 && !/^(service|failure|inspection)_id$/.test(ours),
-  );
-  const likely = again !== null || (found.length >= 2 && found.some(({ ours }) => ours === 'unit_id'));
-  const rows = (limit: number, signal?: AbortSignal) =>
-    sampleOf(source, choiceFor(source, choices, again), limit, signal);
-  return [{ name: source.name, why, map: again, sample, proposal, likely, rows }];
+  return aside !== null && !isBetter(file.proposal, sample, roles, aside) ? [] : [file];
 }
 
 /** Whether a map of a file that has our headers already would keep more of its rows, or could once somebody says what it leaves open. */
