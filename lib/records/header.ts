@@ -1,4 +1,5 @@
 import { recordTables, type RecordColumn, type TableName } from '../../shared/record-tables.ts';
+import { shownNames } from './listed.ts';
 
 /** Which cell of a row feeds which column of its table. */
 export interface Header {
@@ -24,11 +25,11 @@ export function readHeader(table: TableName, headers: readonly string[]): Header
   const missing = recordTables[table].filter(({ name, required }) => required && !names.includes(name));
   if (missing.length > 0) {
     const named = missing.map(({ name }) => name).join(', ');
-    return `has no column ${named}; ${table} need it; the headers found are ${shownHeaders(headers)}`;
+    return `has no column ${named}; ${table} need it; the headers found are ${shownNames(headers)}`;
   }
   const twice = columns.find(({ column, cell }) => names.indexOf(column.name, cell + 1) >= 0);
   if (twice)
-    return `has the column ${twice.column.name} twice; one of them has to go; the headers found are ${shownHeaders(headers)}`;
+    return `has the column ${twice.column.name} twice; one of them has to go; the headers found are ${shownNames(headers)}`;
   const used = new Set(columns.map(({ cell }) => cell));
   const unused = headers
     .slice(0, width)
@@ -36,11 +37,4 @@ export function readHeader(table: TableName, headers: readonly string[]): Header
       used.has(cell) ? [] : [header.trim() === '' ? `(column ${cell + 1}, without a header)` : header.trim()],
     );
   return { headers, columns, unused, width };
-}
-
-const longestShown = 600;
-
-function shownHeaders(headers: readonly string[]): string {
-  const shown = headers.map((header) => header.trim().replaceAll(/[\u0000-\u001f\u007f\ufffd]/g, '·')).join(', ');
-  return shown.length > longestShown ? `${shown.slice(0, longestShown)} …` : shown;
 }

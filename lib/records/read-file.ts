@@ -8,6 +8,7 @@ import type { UnitRoles } from './column-map/unit-roles.ts';
 import { FileRows } from './file-rows.ts';
 import { readHeader, type Header } from './header.ts';
 import type { IdentityIndex } from './identity-index.ts';
+import { shownNames } from './listed.ts';
 import { choiceFor, type Choices, type PlannedFile } from './planned-files.ts';
 import { baseName } from './record-source.ts';
 import type { OpenRows } from './row-sink.ts';
@@ -123,9 +124,11 @@ function mapNotes({ mapped }: OpenedRows): string[] {
   const unread = mapped.sink.leftBlank().map(({ table, column, cells }) => `${cells} of ${table} ${column}`);
   return [
     `was read by the column map ${map.source}`,
-    ...(added.length > 0 ? [`has columns that its map does not know, and that are not used: ${added.join(', ')}`] : []),
-    ...(gone.length > 0 ? [`has no more the columns ${gone.join(', ')}, which its map knows and does not read`] : []),
-    ...(blank.length > 0 ? [`has no row that fills the columns ${blank.join(', ')}`] : []),
+    ...(added.length > 0
+      ? [`has columns that its map does not know, and that are not used: ${shownNames(added)}`]
+      : []),
+    ...(gone.length > 0 ? [`has no more the columns ${shownNames(gone)}, which its map knows and does not read`] : []),
+    ...(blank.length > 0 ? [`has no row that fills the columns ${shownNames(blank)}`] : []),
     ...(unread.length > 0 ? [`has cells that cannot be read and count as not known: ${unread.join(', ')}`] : []),
   ];
 }

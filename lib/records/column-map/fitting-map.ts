@@ -1,5 +1,6 @@
 import { fedTables, neededColumns, type ColumnMap } from '../../../shared/column-map.ts';
 import { distinctHeaders } from '../header-row.ts';
+import { shownNames } from '../listed.ts';
 import { baseName } from '../record-source.ts';
 import { patternOf, wordOf } from './cell-words.ts';
 
@@ -119,6 +120,6 @@ function entryOf(header: string, places: ReadonlyMap<string, number>): [string, 
 }
 
 function changed({ map, missing, added }: Compared & { readonly map: ColumnMap }): string {
-  const fresh = added.length > 0 ? `; new in it: ${added.join(', ')}` : '';
-  return `looks like ${map.source}, whose column map reads columns that are not there: ${missing.join(', ')}${fresh}; renamed columns have to be named in the map`;
+  const fresh = added.length > 0 ? `; new in it: ${shownNames(added)}` : '';
+  return `looks like ${map.source}, whose column map reads columns that are not there: ${shownNames(missing)}${fresh}; renamed columns have to be named in the map`;
 }
