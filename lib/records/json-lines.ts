@@ -1,6 +1,7 @@
 import { longestRecord } from './csv-reader.ts';
 import { objectCells, type ObjectCell } from './object-cells.ts';
 import type { Chunks } from './record-source.ts';
+import { repeatedName } from './repeated-name.ts';
 import type { OpenRows, Outcome, RowSink } from './row-sink.ts';
 import { textLines, type TextLine } from './text-lines.ts';
 import { TextRow } from './text-row.ts';
@@ -35,7 +36,9 @@ export async function readJsonLines(chunks: Chunks, again: () => Chunks, openRow
   for await (const lines of textLines(chunks, longestRecord)) {
     for (const line of lines) {
       const read = cellsOf(line);
-      if (read instanceof Map) {
+      const twice = read instanceof Map ? nameGivenTwice(line) : null;
+      if (twice !== null) takeBroken(line, twice, rows);
+      else if (read instanceof Map) {
         cells = read;
         rows.row(cut, line.line);
       } else takeBroken(line, read as Broken, rows);
@@ -77,6 +80,14 @@ function cellsOf({ bytes }: TextLine): Cells | Broken {
   } catch {
     return { reason: 'not readable as JSON', accepted };
   }
+}
+
+/** JSON takes the last of two values without a word, and nobody knows which is meant. */
+function nameGivenTwice({ bytes }: TextLine): Broken | null {
+  const name = bytes && repeatedName(lenient.decode(bytes));
+  return name === null
+    ? null
+    : { reason: `gives "${name.slice(0, 60)}" twice`, accepted: 'each name once in an object' };
 }
 
 const accepted = 'one JSON object on each line';

@@ -22,7 +22,9 @@ function addCells(object: object, prefix: string, depth: number, cells: Map<stri
     const name = `${prefix}${key}`;
     const isObject = typeof value === 'object' && value !== null && !Array.isArray(value) && !(value instanceof Date);
     if (isObject && depth < deepest && Object.keys(value).length > 0) addCells(value, `${name}.`, depth + 1, cells);
-    else cells.set(name, valueCell(value));
+    // `{"a.b": 1, "a": {"b": 2}}` says the same column twice.
+    else
+      cells.set(name, cells.has(name) ? { ...valueCell(value), fault: 'is given twice in the row' } : valueCell(value));
   }
 }
 

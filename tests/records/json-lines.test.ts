@@ -68,6 +68,29 @@ describe('JSON lines', () => {
     expect(line.startsWith(aside[0]!.original)).toBe(true);
   });
 
+  it('set a row aside that gives a name twice, at whatever depth, rather than take the last', async () => {
+    const twice = job('b').replace('"side":"left"', '"side":"left","side":"right"');
+    // \u0073ide is side once it is read; names in other objects, and texts that look like names, are no second time.
+    const hidden = job('c').replace('"side":"left"', '"side":"left","\\u0073ide":"right"');
+    const within = job('d', { order: [{ id: 1 }] }).replace('"id":1', '"id":1,"id":2');
+    const sound = job('e', { order: { side: 'x' }, comment: '"side": "side":', shop: 'side' });
+    const { account, aside, kept } = await read([job('a'), twice, hidden, within, sound].join('\n'));
+    expect(counts(account)).toEqual([5, 2, 3]);
+    expect(kept.map(({ service_id: id }) => id)).toEqual(['a', 'e']);
+    expect(aside.map(({ row, reason, accepted, original }) => [row, reason, accepted, original])).toEqual([
+      [2, 'gives "side" twice', 'each name once in an object', twice],
+      [3, 'gives "side" twice', 'each name once in an object', hidden],
+      [4, 'gives "id" twice', 'each name once in an object', within],
+    ]);
+  });
+
+  it('set a row aside whose column is named outside and inside another', async () => {
+    const line = job('a', { 'unit.id': 'x' }).replace('"unit_id":"007"', '"unit":{"id":"y"},"unit_id":"007"');
+    const { account, aside } = await read(`${line}\n`);
+    // Nothing reads that column, and what is not read sets nothing aside.
+    expect([counts(account), aside]).toEqual([[1, 1, 0], []]);
+  });
+
   it('set aside a whole number that JSON cannot bring over exactly', async () => {
     const { aside } = await read(`${job('a')}\n{"service_id":12345678901234567890,"unit_id":"1"}\n`);
     expect(aside).toMatchObject([{ column: 'service_id', reason: 'a whole number too long to be read exactly' }]);
