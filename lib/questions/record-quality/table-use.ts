@@ -10,7 +10,7 @@ from files where refused is null and "table" is not null group by "table"`;
 
 export const reasonsStatement = sql`
 select f."table" as "table", s.reason as reason, cast(count(*) as double) as n
-from set_aside s join files f on f.name = s.file and f.refused is null group by all order by n desc, reason`;
+from set_aside s join files f on f.file_id = s.file_id and f.refused is null group by all order by n desc, reason`;
 
 export function tableUse(totals: ResultTable, reasons: ResultTable): TableUse[] {
   const tables = textColumn(totals, 'table');

@@ -5,7 +5,9 @@ import { openWasmEngine } from '../../../lib/engine/wasm-node.ts';
 import { livesFromRecords, proceduresOf, type LivesSource } from '../../../lib/lives/index.ts';
 import { narrowing } from '../../../lib/questions/record-quality/narrowing.ts';
 import { recordQuality, recordQualityCatalogue } from '../../../lib/questions/record-quality/index.ts';
+import { reasonsStatement, tableUse, tableUseStatement } from '../../../lib/questions/record-quality/table-use.ts';
 import { readRecords } from '../../../lib/records/index.ts';
+import type { ColumnMap } from '../../../shared/column-map.ts';
 import type { RecordQuality } from '../../../shared/record-quality.ts';
 
 // A fleet small enough to count by eye: two tractors of one steer axle, two shops, every number below worked by hand.
@@ -68,6 +70,55 @@ describe('whether the records can be trusted', () => {
   test.each(Object.keys(recordQualityCatalogue))('the engine explains: %s', async (name) => {
     const { text, values } = recordQualityCatalogue[name] as { text: string; values: (string | number | null)[] };
     await expect((engines[0] as Engine).query({ text: `explain ${text}`, values })).resolves.toBeDefined();
+  });
+
+  test('rows of a file that feeds two tables are counted with the table they were for', async () => {
+    const part = (header: string, words?: Record<string, string>) => ({ header, ...(words ? { words } : {}) });
+    const own = ['unit_id', 'date', 'miles'].map((ours) => ({ ours, from: [part(ours)] }));
+    const position = { ours: 'position', from: [part('axle')] };
+    const map: ColumnMap = {
+      ...{
+        version: 1,
+        source: 'mixed',
+        recognised: { headers: ['kind', 'id', 'unit_id', 'axle', 'date', 'miles', 'mode'] },
+      },
+      feeds: { by: 'kind', words: { s: 'services', f: 'failures' }, others: 'set-aside' },
+      tables: {
+        services: [{ ours: 'service_id', from: [part('id')] }, ...own, position],
+        failures: [
+          { ours: 'failure_id', from: [part('id')] },
+          ...own,
+          position,
+          { ours: 'mode', from: [part('mode')] },
+        ],
+      },
+      ...{ dates: {}, numbers: { decimal: 'point' } },
+    };
+    const text = `kind,id,unit_id,axle,date,miles,mode
+s,a,1,LF,2020-03-01,16000,
+s,b,1,LF,soon,16000,
+f,c,1,LF,2020-03-01,16000,seal-inner
+f,d,1,LF,2020-03-01,far,seal-inner
+f,e,1,LF,later,16000,seal-inner`;
+    const units = 'unit_id,axle_roles\n1,steer drive';
+    const engine = engines[0] as Engine;
+    await readRecords(
+      engine,
+      Object.entries({ 'mixed.csv': text, 'units.csv': units }).map(([name, content]) => ({
+        ...{ name, size: content.length, stream: () => new Blob([content]).stream() },
+      })),
+      { maps: [map] },
+    );
+    const found = tableUse(await engine.query(tableUseStatement), await engine.query(reasonsStatement));
+    const sums = found.map(({ table, read, kept, setAside, reasons }) => [
+      ...[table, read, kept, setAside],
+      reasons.reduce((sum, { rows }) => sum + rows, 0),
+    ]);
+    expect(sums).toEqual([
+      ['units', 1, 1, 0, 0],
+      ['services', 2, 1, 1, 1],
+      ['failures', 3, 1, 2, 2],
+    ]);
   });
 
   test('rows are accounted for by table, with the reasons', () => {
