@@ -1,11 +1,12 @@
 import type { Engine } from '../../lib/engine/engine.ts';
 import { livesFromRecords, proceduresOf, type LivesSource } from '../../lib/lives/index.ts';
-import { settingsFingerprint, type RebuildSettings, type RecordSource } from '../../lib/records/index.ts';
+import { readRecords, settingsFingerprint, type RebuildSettings, type RecordSource } from '../../lib/records/index.ts';
 import type { ColumnMap } from '../../shared/column-map.ts';
 import type { Progress, ReadReport } from '../../shared/record-set.ts';
 import type { NewSettings } from './lives-desk.ts';
 import type { OpenedRecords } from './opened-records.ts';
 import { recordTotals, scopeChoices } from './scope-choices.ts';
+import { seldom } from './seldom.ts';
 
 /** Files that were read into the engine, what they came to, and the column maps they could be read by. */
 export interface RecordsRead {
@@ -53,14 +54,28 @@ export async function rebuiltSet(
 ): Promise<OpenedSet> {
   const { settings } = set;
   const { engine } = set.lives;
-  say({ doing: 'Rebuilding lives', share: null });
+  const wanted = { ...settings, ...changed };
+  const again = JSON.stringify(wanted.choices.duplicates) !== JSON.stringify(settings.choices.duplicates);
   try {
-    return await setFrom(engine, set, { ...settings, ...changed }, signal);
+    const read = again ? await readAgain(set, wanted, say, signal) : set;
+    say({ doing: 'Rebuilding lives', share: null });
+    return await setFrom(engine, read, wanted, signal);
   } catch (error) {
     say({ doing: 'Putting the lives back as they were', share: null });
-    await setFrom(engine, set, settings);
+    await setFrom(engine, again ? await readAgain(set, settings, say) : set, settings);
     throw error;
   }
+}
+
+/** Which rows were said before is settled while they are read: another rule for them reads the files again. */
+async function readAgain(
+  { sources, maps, lives }: OpenedSet,
+  { choices: { duplicates } }: RebuildSettings,
+  say: (progress: Progress) => void,
+  signal?: AbortSignal,
+): Promise<RecordsRead> {
+  const how = { maps, duplicates, onProgress: seldom(say), ...(signal ? { signal } : {}) };
+  return { sources, maps, report: await readRecords(lives.engine, sources, how) };
 }
 
 export async function openedRecords({ report, maps, settings, lives }: OpenedSet): Promise<OpenedRecords> {

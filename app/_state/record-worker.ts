@@ -59,7 +59,10 @@ async function open(
     if (asked.length > 0) return { asked };
   }
   const engine = await startEngine();
-  const report = await readRecords(engine, files, { maps, onProgress: say });
+  const report = await readRecords(engine, files, {
+    ...{ maps, onProgress: say },
+    ...(settings.choices ? { duplicates: settings.choices.duplicates } : {}),
+  });
   if (report.files.every(({ kept }) => kept === 0)) return report;
   say({ doing: 'Rebuilding lives', share: null });
   held = await setFrom(engine, { sources: files, report, maps }, { ...settingsOf(report), ...settings });
@@ -97,6 +100,8 @@ const desk: RecordDesk = {
     open(() => Promise.resolve(files.map(({ name, file }) => blobSource(name, file))), told, how),
   proposeColumns: columns.proposeColumns,
   proposeColumn: columns.proposeColumn,
+  lookAtPlaces: columns.lookAtPlaces,
+  takePlace: columns.takePlace,
   tryMap: columns.tryMap,
   ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
   ask: (job, question, view, units, told) =>

@@ -21,7 +21,7 @@ order by place`;
 const emptyNames: readonly Statement[] = [
   sql`create or replace table work_unit_names (name varchar, unit_id varchar, from_day date, until_day date)`,
   sql`create or replace table work_unit_rows (place double, unit_id varchar, nth double)`,
-  sql`create table if not exists duplicate_ids ("table" varchar, id varchar, kept_id varchar)`,
+  sql`create table if not exists duplicate_ids ("table" varchar, rule varchar, id varchar, kept_id varchar)`,
 ];
 
 const known = (value: number | undefined): number | null => (value === undefined || Number.isNaN(value) ? null : value);

@@ -1,4 +1,4 @@
-import type { MileageRule } from '../../shared/choices.ts';
+import type { Choices, MileageRule } from '../../shared/choices.ts';
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
 import { sql, type Statement } from '../engine/statement.ts';
 import { repairCounts, type RepairCount } from './mileage-repairs.ts';
@@ -26,6 +26,8 @@ export interface RebuildAccount {
   readonly observedTo: string | null;
   readonly shops: readonly ShopSpan[];
   readonly repairs: readonly RepairCount[];
+  /** Rows set aside as said before, by the rule that found them. */
+  readonly duplicates: Readonly<Record<keyof Choices['duplicates'], number>>;
 }
 
 /** A row whose miles are not used as written. */
@@ -57,6 +59,10 @@ select s.shop, cast(count(distinct s.unit_id) as double) as units, cast(count(e.
   cast(min(e.date) as varchar) as first_day, cast(max(e.date) as varchar) as last_day
 from shops s left join events e on e.unit_id = s.unit_id group by s.shop order by s.shop`;
 
+export const duplicatesStatement: Statement = sql`
+select cast(count(*) filter (rule = 'samePayload') as double) as same_payload, cast(count(*) filter (rule = 'reopenedOrders') as double) as reopened_orders
+from duplicate_ids`;
+
 /** Rules one after the other, within each by unit and day. */
 export const repairsStatement = (offset: number, limit: number | null): Statement => sql`
 select unit_id, "table", cast(file_id as double) as file_id, cast(line as double) as line, cast(date as varchar) as day, rule,
@@ -67,6 +73,7 @@ from mileage_repairs order by rule, unit_id, date, "table", file_id, line limit 
 export async function rebuildAccount(engine: Engine, signal?: AbortSignal): Promise<RebuildAccount> {
   const totals = await engine.query(totalsStatement, signal);
   const spans = await engine.query(shopSpansStatement, signal);
+  const twice = await engine.query(duplicatesStatement, signal);
   const total = (name: string) => numberColumn(totals, name)[0] ?? 0;
   const [units, events] = [numberColumn(spans, 'units'), numberColumn(spans, 'events')];
   const [first, last] = [textColumn(spans, 'first_day'), textColumn(spans, 'last_day')];
@@ -80,6 +87,10 @@ export async function rebuildAccount(engine: Engine, signal?: AbortSignal): Prom
       ...{ firstDay: first[row] ?? null, lastDay: last[row] ?? null },
     })),
     repairs: await repairCounts(engine, signal),
+    duplicates: {
+      samePayload: numberColumn(twice, 'same_payload')[0] ?? 0,
+      reopenedOrders: numberColumn(twice, 'reopened_orders')[0] ?? 0,
+    },
   };
 }
 

@@ -27,6 +27,8 @@ export interface ReadOptions {
   readonly choices?: Readonly<Record<string, SourceChoice>>;
   /** Column maps that go before those that lie among the sources or in their `record-set.json`. */
   readonly maps?: readonly ColumnMap[];
+  /** Which rows count as said before, in place of what the record set says of itself. */
+  readonly duplicates?: ReadReport['choices']['duplicates'];
 }
 
 /**
@@ -39,7 +41,7 @@ export interface ReadOptions {
 export async function readRecords(
   engine: Engine,
   sources: readonly RecordSource[],
-  { signal, onProgress = () => undefined, choices = {}, maps = [] }: ReadOptions = {},
+  { signal, onProgress = () => undefined, choices = {}, maps = [], duplicates }: ReadOptions = {},
 ): Promise<ReadReport> {
   const unpacked = await unpackedSources(sources);
   const saved = await mapsAmong(unpacked.sources);
@@ -70,7 +72,7 @@ export async function readRecords(
       job,
       plan.files,
       once,
-      (own.said.choices ?? defaultChoices).duplicates,
+      duplicates ?? (own.said.choices ?? defaultChoices).duplicates,
     );
     const files = [...tables, ...unread(plan, own, unpacked, saved)];
     await staging.publish(files, signal);

@@ -17,6 +17,8 @@ export interface RepeatedRow {
   readonly keptFile: number;
   readonly keptLine: number;
   readonly keptId: string;
+  /** Whether it differs from the row kept in its comment. */
+  readonly commented: boolean;
   /** The day it bears where it is an order opened again, else null. */
   readonly reopened: string | null;
   readonly keptDate: string;
@@ -58,25 +60,31 @@ const samePayload = (staging: Staging, table: EventTable): Statement => {
     semi join (select ${place}, date from ${rows} group by all having count(*) > 1) p using (${place}, date) where ${saysAny(columns)}
   )
   select file_id, line, ${id} as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
-    first_value(${id}) over alike as kept_id, null::varchar as reopened, cast(date as varchar) as kept_date
+    first_value(${id}) over alike as kept_id, null::varchar as reopened, cast(date as varchar) as kept_date, 0.0 as commented
   from suspects window alike as (partition by ${place}, date, says order by ${id}, file_id, line)
   qualify row_number() over alike > 1`;
 };
 
-/** The same order again at a later date: the first date is kept, since the work was done then. */
+/**
+ * The same order again, whatever remark it bears: the first date is kept, since the work was done then; of rows of
+ * one day the one with a remark.
+ */
 const reopenedOrders = (staging: Staging): Statement => {
-  const columns = telling(staging, 'services');
+  const columns = telling(staging, 'services').filter((name) => name !== 'comment');
+  const comment = staging.columns('services').includes('comment') ? sql`comment` : sql`null::varchar`;
   const rows = staging.table('services');
   const miles = staging.columns('services').includes('miles') ? sql`miles` : sql`null`;
   return sql`
   with suspects as (
-    select r.*, ${said(columns)} as says, ${miles} as ran from ${rows} r
+    select r.*, ${said(columns)} as says, ${miles} as ran, ${comment} as remark from ${rows} r
     semi join (select order_id, ${place} from ${rows} where order_id is not null group by all having count(*) > 1) p using (order_id, ${place}) where ${saysAny(columns)}
   )
   select file_id, line, service_id as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
-    first_value(service_id) over alike as kept_id, cast(date as varchar) as reopened, cast(first_value(date) over alike as varchar) as kept_date
-  from suspects window alike as (partition by order_id, ${place}, says order by date, service_id, file_id, line)
-  qualify date > first_value(date) over alike and (ran is not null or date - first_value(date) over alike <= ${soonDays})`;
+    first_value(service_id) over alike as kept_id, cast(date as varchar) as reopened, cast(first_value(date) over alike as varchar) as kept_date,
+    case when remark is distinct from first_value(remark) over alike then 1.0 else 0.0 end as commented
+  from suspects window alike as (partition by order_id, ${place}, says order by date, remark is null, service_id, file_id, line)
+  qualify row_number() over alike > 1 and (date > first_value(date) over alike or remark is distinct from first_value(remark) over alike)
+    and (ran is not null or date - first_value(date) over alike <= ${soonDays})`;
 };
 
 async function found(engine: Engine, statement: Statement, signal?: AbortSignal): Promise<RepeatedRow[]> {
@@ -89,14 +97,22 @@ async function found(engine: Engine, statement: Statement, signal?: AbortSignal)
     Float64Array,
     Float64Array,
   ];
+  const commented = number('commented');
   const [id, keptId, reopened, keptDate] = [text('id'), text('kept_id'), text('reopened'), text('kept_date')];
   return Array.from({ length: answer.rows }, (_, row) => ({
     ...{ fileId: file[row]!, line: line[row]!, id: id[row]!, keptFile: keptFile[row]!, keptLine: keptLine[row]! },
     ...{ keptId: keptId[row]!, reopened: reopened[row] ?? null, keptDate: keptDate[row]! },
+    commented: commented[row] === 1,
   }));
 }
 
-async function take(engine: Engine, staging: Staging, table: EventTable, rows: readonly RepeatedRow[]): Promise<void> {
+async function take(
+  engine: Engine,
+  staging: Staging,
+  table: EventTable,
+  rule: keyof Choices['duplicates'],
+  rows: readonly RepeatedRow[],
+): Promise<void> {
   if (rows.length === 0) return;
   await engine.run(sql`create or replace table ${staging.table('twice')} (file_id integer, line bigint)`);
   const places = { file_id: rows.map(({ fileId }) => fileId), line: rows.map(({ line }) => line) };
@@ -109,6 +125,7 @@ async function take(engine: Engine, staging: Staging, table: EventTable, rows: r
   );
   await staging.append('repeated', {
     table: rows.map(() => table),
+    rule: rows.map(() => rule),
     id: rows.map(({ id }) => id),
     kept_id: rows.map(({ keptId }) => keptId),
   });
@@ -129,9 +146,10 @@ export async function takeRepeatedRows(
   const columns = staging.columns(table);
   if (!columns.includes('date') || telling(staging, table).length === 0) return [];
   const rows = same ? await found(engine, samePayload(staging, table), signal) : [];
-  await take(engine, staging, table, rows);
+  await take(engine, staging, table, 'samePayload', rows);
   if (table !== 'services' || !reopened || !columns.includes('order_id')) return rows;
+  if (telling(staging, table).every((name) => name === 'comment')) return rows;
   const again = await found(engine, reopenedOrders(staging), signal);
-  await take(engine, staging, table, again);
+  await take(engine, staging, table, 'reopenedOrders', again);
   return [...rows, ...again];
 }

@@ -60,7 +60,7 @@ export class Staging {
       sql`create or replace table ${this.table('suspects')} (file_id integer, line bigint, original varchar)`,
     );
     await this.engine.run(
-      sql`create or replace table ${identifier(this.#name('repeated'))} ("table" varchar, id varchar, kept_id varchar)`,
+      sql`create or replace table ${identifier(this.#name('repeated'))} ("table" varchar, rule varchar, id varchar, kept_id varchar)`,
     );
     await this.engine.run(sql`create or replace table ${this.table('files')} (${fileColumns})`);
   }
@@ -124,7 +124,7 @@ export class Staging {
     const statements = [
       ...(await this.#leftovers()),
       sql`create or replace table set_aside as
-        select name as file, "row", "column", value, reason, accepted, original
+        select file_id, name as file, "row", "column", value, reason, accepted, original
         from ${this.table('set_aside')} join ${this.table('files')} using (file_id) order by file_id, "row"`,
       sql`create or replace table duplicate_ids as select * from ${identifier(this.#name('repeated'))}`,
       sql`drop table if exists files`,

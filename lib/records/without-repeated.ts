@@ -12,9 +12,10 @@ interface Repeated extends RepeatedRow {
   readonly table: (typeof eventTables)[number];
 }
 
-function reasonOf({ reopened, keptDate, keptLine }: Repeated, kept: string): string {
+function reasonOf({ reopened, keptDate, keptLine, commented }: Repeated, kept: string): string {
   const same = `says the same as ${kept}, row ${keptLine}`;
-  return reopened === null ? `${same}, under another id` : `an order opened again: ${same}, of ${keptDate}`;
+  if (reopened === null) return `${same}, under another id`;
+  return `an order opened again: ${same}, of ${keptDate}${commented ? ', but for the comment' : ''}`;
 }
 
 /** The accounts once rows have been set aside that say what another row said. */

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { columnMapSchema } from '../../shared/column-map.ts';
+import { bookOf, plainRow } from '../records/packing.ts';
 import { axeFindings, overrun } from './axe-findings.ts';
 import { answered, answerOf, openFiles, recordFile, usePages } from './page.ts';
 
@@ -205,6 +206,61 @@ describe('files of shops', () => {
     await refused.waitFor();
     expect(await refused.innerText()).toContain(why);
     expect(await refused.innerText()).toContain('odd.json was not taken');
+  });
+
+  it('asks in which sheet and below which row the records stand, shows the rows there, and keeps it in the map', async () => {
+    const { page, go } = opened();
+    const cells = [
+      ['Work', 'of', 'the', 'north', 'yard', 'only', 'this', 'year', 'so far'],
+      ...march.buffer
+        .toString()
+        .split('\n')
+        .filter((line) => /^(Record Type|REPAIR,[12]),/.test(line))
+        .map((line) => line.split(',')),
+    ];
+    const rows = (list: readonly (readonly string[])[]) => list.map((row) => plainRow(...row)).join('');
+    const book = bookOf({ sheets: { 'last year': rows(cells.slice(1, 3)), 'this year': rows(cells) } });
+    await stopped(page, go, [fleet, recordFile('services north.xlsx', book)]);
+    await page.getByRole('navigation', { name: 'Sources' }).getByText('services north').click();
+    await page.locator('details[data-place="sheet last year, headers in row 1, as found"] summary').click();
+    const sheet = page.getByLabel('Sheet');
+    expect(await sheet.locator('option').allInnerTexts()).toEqual(['last year: 2 rows', 'this year: 4 rows']);
+    await sheet.selectOption('this year');
+    await page.locator('.their-columns tr[data-header="so far"]').waitFor();
+    await page.getByLabel('The headers stand in row').fill('2');
+    await page.locator('.their-columns tr[data-header="Wheel Pos"]').waitFor();
+    await page.locator('.first-rows tr.headers[data-row="2"]', { hasText: 'Wheel Pos' }).waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await page.getByLabel('The headers stand in row').fill('9');
+    await page.getByText('This file has no row 9 that could hold headers; what was chosen before holds.').waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Maps (JSON)' }).click(),
+    ]);
+    const maps = JSON.parse(readFileSync(await download.path(), 'utf8')) as { where?: object }[];
+    expect(maps.flatMap(({ where }) => (where ? [where] : []))).toEqual([{ sheet: 'this year', headerRow: 2 }]);
+  });
+
+  it('takes a file of maps alone for what it is, wherever files are opened', async () => {
+    const { page, go } = opened();
+    await go('records/');
+    await page.locator('[data-ready=true]').first().waitFor();
+    const map = {
+      ...{
+        version: 1,
+        source: 'fleet list',
+        recognised: { headers: ['Unit', 'Axle Config'] },
+        feeds: { table: 'units' },
+      },
+      tables: {
+        units: ['unit_id', 'axle_roles'].map((ours, at) => ({ ours, from: [{ header: ['Unit', 'Axle Config'][at] }] })),
+      },
+      ...{ dates: {}, numbers: { decimal: 'point' } },
+    };
+    await openFiles(page, [recordFile('maps of ours.json', JSON.stringify([map]))]);
+    await page.getByText('fleet list from maps of ours.json will read files with these headers from now on.').waitFor();
+    expect(await page.locator('[data-opening]').count()).toBe(0);
+    await page.getByRole('button', { name: 'Put this note away' }).click();
   });
 
   it('loses nothing while another page is looked at, and works by keyboard', async () => {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { patience, usePages } from './page.ts';
+import { openFiles, patience, recordFile, usePages } from './page.ts';
 
 const opened = usePages();
 const within = { timeout: patience };
@@ -24,6 +24,25 @@ it('what was taken for true is shown, changed, told and put back', async () => {
   const rows = page.locator('details[data-repairs] tbody tr');
   await rows.first().waitFor();
   expect(await rows.first().innerText()).toMatch(/row [\d,]+/);
+});
+
+it('rows said before are counted, kept where that is wanted, and set aside again', async () => {
+  const { page, go } = opened();
+  const head = 'service_id,order_id,unit_id,axle,side,date,miles,replaced,comment';
+  const rows = ['1,w1,7,1,left,2021-03-04,40000,seal,', '2,w1,7,1,left,2021-04-20,40000,seal,billed again'];
+  await go('records/');
+  await page.locator('[data-opening]').waitFor();
+  await openFiles(page, [recordFile('services.csv', [head, ...rows, ''].join('\n'))]);
+  await page.locator('[data-set-aside="1"]').waitFor();
+  const rule = page.getByRole('row', { name: /an order opened again/ });
+  expect(await rule.getByRole('cell').innerText()).toBe('1');
+  await rule.getByRole('checkbox').uncheck();
+  await page.getByRole('button', { name: 'Rebuild the lives by this' }).click();
+  await page.locator('[data-set-aside="0"]').waitFor();
+  await page.locator('.taken .change').waitFor();
+  expect(await page.locator('.taken .change').innerText()).toMatch(/^Seal lives \d+, before it \d+/);
+  await page.getByRole('button', { name: 'Rebuild them as before' }).click();
+  await page.locator('[data-set-aside="1"]').waitFor();
 });
 
 it('a window that ends before it begins cannot be applied', async () => {

@@ -113,6 +113,38 @@ describe('an order opened again', () => {
     expect(aside).toMatchObject([{ row: 2, value: 's1', original: reopened.replace('s2', 's1') }]);
   });
 
+  it('is the same whatever remark it bears; the first day counts, and of one day the row with a remark', async () => {
+    const remarked = `${reopened}reopened to bill the core`;
+    const { kept, aside } = await read({ 'services.csv': csv(said, remarked) });
+    expect(kept).toEqual(['s1']);
+    expect(aside).toMatchObject([
+      {
+        ...{ row: 3, column: 'date', value: '2021-04-20', original: remarked },
+        reason: 'an order opened again: says the same as services.csv, row 2, of 2021-03-04, but for the comment',
+      },
+    ]);
+    const sameDay = 's0,w1,007,1,left,2021-03-04,40000,North,planned,seal;gasket,';
+    const filled = await read({ 'services.csv': csv(sameDay, `${said}seal lip torn`) });
+    expect(filled.kept).toEqual(['s1']);
+    expect(filled.aside).toMatchObject([{ row: 2, original: sameDay }]);
+  });
+
+  it('is another job of the same order where anything but the remark differs', async () => {
+    const other = `${reopened.replace('seal;gasket', 'seal')}again`;
+    expect((await read({ 'services.csv': csv(said, other) })).kept).toEqual(['s1', 's2']);
+  });
+
+  it('is told apart from rows said twice, and both may be asked for in place of what the record set says', async () => {
+    const files = [source('services.csv', csv(said, again, reopened))];
+    await readRecords(engine, files);
+    const rules = await engine.query(sql`select rule || ' ' || id as found from duplicate_ids order by 1`);
+    expect(textColumn(rules, 'found')).toEqual(['reopenedOrders s2', 'samePayload x9']);
+    await readRecords(engine, files, { duplicates: { samePayload: false, reopenedOrders: true } });
+    expect(await idsOf('services', 'service_id')).toEqual(['s1', 'x9']);
+    await readRecords(engine, files, { duplicates: { samePayload: false, reopenedOrders: false } });
+    expect(await idsOf('services', 'service_id')).toEqual(['s1', 's2', 'x9']);
+  });
+
   it('without miles is the same order only within ninety days', async () => {
     const blank = (id: string, date: string) => `${id},w1,007,1,left,${date},,North,planned,seal,`;
     expect((await read({ 'services.csv': csv(blank('s1', '2021-01-01'), blank('s2', '2021-04-01')) })).kept).toEqual([

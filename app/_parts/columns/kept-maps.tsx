@@ -1,8 +1,7 @@
 'use client';
 
-import { useState } from 'react';
 import { fedTables } from '../../../shared/column-map.ts';
-import { bringInMaps } from '../../_state/columns/bring-in-maps.ts';
+import { mapsBroughtIn } from '../../_state/columns/brought-in.ts';
 import { columnMaps } from '../../_state/keeping/column-map-store.ts';
 import { recordSets } from '../../_state/record-sets.ts';
 import { useColumnMaps } from '../../_state/use-column-maps.ts';
@@ -78,25 +77,11 @@ export function KeptMaps({ waiting }: { waiting: boolean }) {
             All maps (JSON)
           </button>
         )}
-        <BringIn />
+        <JsonFileButton
+          {...{ act: 'Bring in a map…', label: 'Column map file', kind: 'column-map' }}
+          onFile={(file) => void mapsBroughtIn.take([file])}
+        />
       </div>
     </section>
-  );
-}
-
-function BringIn() {
-  const [said, setSaid] = useState<{ text: string; refused: boolean } | null>(null);
-  return (
-    <>
-      <JsonFileButton
-        {...{ act: 'Bring in a map…', label: 'Column map file', kind: 'column-map' }}
-        onFile={(file) => void bringInMaps(file).then(setSaid)}
-      />
-      {said !== null && (
-        <p className="notice" role={said.refused ? 'alert' : 'status'} data-refused={said.refused}>
-          {said.text}
-        </p>
-      )}
-    </>
   );
 }

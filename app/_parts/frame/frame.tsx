@@ -10,6 +10,7 @@ import { useView } from '../../_state/use-view.ts';
 import { columnsPage } from '../contents.ts';
 import { DropTarget } from '../records/drop-target.tsx';
 import { KeepingNotice } from '../records/keeping.tsx';
+import { MapsNotice } from '../columns/maps-notice.tsx';
 import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
 import { ContentsLine } from './contents-line.tsx';
@@ -38,6 +39,7 @@ export function Frame({ children }: { children: ReactNode }) {
       <PageHead />
       <ContentsLine />
       <TroubleNotice />
+      <MapsNotice />
       <KeepingNotice />
       <LinkNotices />
       {scoped && <ScopeLine />}

@@ -1,7 +1,7 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { recordSets } from '../../_state/record-sets.ts';
+import { openOrBringIn } from '../../_state/columns/brought-in.ts';
 import { droppedFiles } from './dropped-files.ts';
 
 const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes('Files') ?? false;
@@ -22,9 +22,7 @@ export function DropTarget() {
       if (!carriesFiles(event) || event.dataTransfer === null) return;
       event.preventDefault();
       setOver(false);
-      void droppedFiles(event.dataTransfer).then((files) =>
-        files.length > 0 ? recordSets.openFiles(files) : undefined,
-      );
+      void droppedFiles(event.dataTransfer).then((files) => (files.length > 0 ? openOrBringIn(files) : undefined));
     };
     window.addEventListener('dragover', drag, { signal });
     window.addEventListener('dragleave', leave, { signal });

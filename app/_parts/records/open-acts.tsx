@@ -1,6 +1,7 @@
 'use client';
 
 import { useRef, type ChangeEvent } from 'react';
+import { openOrBringIn } from '../../_state/columns/brought-in.ts';
 import { recordSets } from '../../_state/record-sets.ts';
 import { namedFiles } from './dropped-files.ts';
 
@@ -13,7 +14,7 @@ export function OpenActs({ onChosen }: { onChosen?: () => void }) {
     target.value = '';
     if (chosen.length === 0) return;
     onChosen?.();
-    void recordSets.openFiles(chosen);
+    void openOrBringIn(chosen);
   };
   const demo = (which: 'tidy' | 'messy') => () => {
     onChosen?.();

@@ -87,7 +87,15 @@ export async function mapsAmong(sources: readonly RecordSource[]): Promise<MapsF
 }
 
 async function mapText(source: RecordSource): Promise<string | null> {
-  if (!/\.json$/i.test(source.name) || source.size > largestMap || isRecordSetFile(source)) return null;
-  const text = await textOf(source).catch(() => '');
-  return /^\s*[[{]/.test(text) && text.includes('"recognised"') ? text : null;
+  if (isRecordSetFile(source)) return null;
+  let text = '';
+  const read = async () => (text = await textOf(source).catch(() => ''));
+  return (await holdsColumnMap(source.name, source.size, read)) ? text : null;
+}
+
+/** Whether a file of that name is one of column maps, whether good or not. */
+export async function holdsColumnMap(name: string, size: number, read: () => Promise<string>): Promise<boolean> {
+  if (!/\.json$/i.test(name) || size > largestMap) return false;
+  const text = await read();
+  return /^\s*[[{]/.test(text) && text.includes('"recognised"');
 }

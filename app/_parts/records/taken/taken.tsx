@@ -8,6 +8,7 @@ import { useDeskAnswer } from '../../../_state/use-desk-answer.ts';
 import { useRecordSet } from '../../../_state/use-record-set.ts';
 import { useView } from '../../../_state/use-view.ts';
 import { RebuildingStrip } from '../../frame/rebuilding-strip.tsx';
+import { DuplicateRules } from './duplicate-rules.tsx';
 import { EstimatedChoice } from './estimated-choice.tsx';
 import { MileageRules } from './mileage-rules.tsx';
 import { Repairs } from './repairs.tsx';
@@ -55,6 +56,7 @@ export function Taken({ open }: { open: OpenRecordSet }) {
           <Windows {...{ account: value, report: open.report, choices: shown, onEdit: setDraft }} />
           <MileageRules {...{ repairs: value.repairs, choices: shown, onEdit: setDraft }} />
           <Repairs key={open.number} {...{ open, repairs: value.repairs, units }} />
+          <DuplicateRules {...{ found: value.duplicates, choices: shown, onEdit: setDraft }} />
           <EstimatedChoice {...{ choices: shown, onEdit: setDraft }} />
           {rebuilding !== null ? (
             <RebuildingStrip progress={rebuilding.progress} />
