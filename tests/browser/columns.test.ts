@@ -101,6 +101,7 @@ describe.each([
     for (const source of ['fleet list', 'north wo']) {
       await page.getByRole('navigation', { name: 'Sources' }).getByText(source).click();
       await page.locator(`.source[data-source="${source}"] .outcome[data-settled=true]`).waitFor();
+      await page.locator('.place-in-file summary').click();
       expect(await axeFindings(page)).toEqual([]);
       expect(await overrun(page)).toBeLessThanOrEqual(0);
     }
@@ -230,7 +231,6 @@ describe('files of shops', () => {
     await page.getByLabel('The headers stand in row').fill('2');
     await page.locator('.their-columns tr[data-header="Wheel Pos"]').waitFor();
     await page.locator('.first-rows tr.headers[data-row="2"]', { hasText: 'Wheel Pos' }).waitFor();
-    expect(await axeFindings(page)).toEqual([]);
     await page.getByLabel('The headers stand in row').fill('9');
     await page.getByText('This file has no row 9 that could hold headers; what was chosen before holds.').waitFor();
     const [download] = await Promise.all([

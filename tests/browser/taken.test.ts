@@ -34,7 +34,7 @@ it('rows said before are counted, kept where that is wanted, and set aside again
   await page.locator('[data-opening]').waitFor();
   await openFiles(page, [recordFile('services.csv', [head, ...rows, ''].join('\n'))]);
   await page.locator('[data-set-aside="1"]').waitFor();
-  const rule = page.getByRole('row', { name: /an order opened again/ });
+  const rule = page.locator('.duplicate-rules tr', { hasText: 'an order opened again' });
   expect(await rule.getByRole('cell').innerText()).toBe('1');
   await rule.getByRole('checkbox').uncheck();
   await page.getByRole('button', { name: 'Rebuild the lives by this' }).click();

@@ -112,6 +112,22 @@ describe('every repair', () => {
     expect([...repairs].filter(([place]) => !known.has(place))).toEqual([]);
   });
 
+  it('of kilometres gives back the miles that were meant', async () => {
+    const found = await engine.query(
+      sql`select file_id, line, miles_used from mileage_repairs where rule = 'kilometres'`,
+    );
+    const used = new Map(
+      Array.from({ length: found.rows }, (_, row) => [
+        placeOf(nameOf(report, found.columns['file_id']?.[row]), Number(found.columns['line']?.[row])),
+        Number(found.columns['miles_used']?.[row]),
+      ]),
+    );
+    const written = made('kilometres-as-miles').filter(({ must }) => must !== 'set-aside');
+    expect(used.size).toBe(written.length);
+    const off = written.map(({ place, paper }) => Math.abs((used.get(place) ?? NaN) - Number(paper.tidy?.['miles'])));
+    expect(Math.max(...off)).toBeLessThan(0.5);
+  });
+
   it('of a number puts every row with the unit of today', async () => {
     const renamed = made('former-number').filter(({ must }) => must !== 'set-aside');
     for (const table of ['readings', 'services', 'inspections', 'failures'] as const) {

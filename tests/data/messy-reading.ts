@@ -76,7 +76,7 @@ export const rulesFor: Partial<Readonly<Record<MessCode, readonly string[]>>> = 
   'meter-reset': ['reset'],
   'meter-changed': ['unwritten-reset'],
   'digit-too-many': ['digit-slip'],
-  'kilometres-as-miles': ['kilometres', 'runs-backward', 'too-fast'],
+  'kilometres-as-miles': ['kilometres'],
   'rolled-back': ['runs-backward'],
   'miles-blank': ['interpolated', 'extrapolated'],
   'no-odometer': ['like-units'],

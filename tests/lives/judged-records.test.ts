@@ -106,6 +106,25 @@ describe('miles that cannot be right', () => {
   });
 });
 
+describe('kilometres written where miles belong', () => {
+  // 40,100 miles are 64,534.7 km, on day 401; the 60,000 miles of day 600 speak against as many miles.
+  const written: Fleet = { services: [job('s1', 40_100, { miles: 64_535 })] };
+
+  it('are divided, marked, listed and counted', async () => {
+    expect((await livesOf(written))[0]).toEqual([0, 0, 40_100, 'planned', 'interpolated']);
+    expect(await repairs()).toMatchObject([{ rule: 'kilometres', miles_written: 64_535, miles_used: 40_100 }]);
+    expect((await repairCounts(engine)).filter(({ rows }) => rows > 0)).toEqual([
+      { rule: 'kilometres', rows: 1, units: 1 },
+    ]);
+  });
+
+  it('are set aside as any other reading where that is switched off', async () => {
+    const lives = await livesOf(written, { choices: chosen({ mileage: { kilometres: false, 'digit-slip': false } }) });
+    expect(lives[0]).toEqual([0, 0, 40_100, 'planned', 'interpolated']);
+    expect(await repairs()).toMatchObject([{ rule: 'runs-backward', miles_used: 40_100 }]);
+  });
+});
+
 describe('a new meter', () => {
   const reset = reading(50_000, { miles: 10, event: 'replaced', miles_before: 50_000 });
   const later = [60_000, 100_000].map((ran) => reading(ran, { miles: ran - 49_990 }));

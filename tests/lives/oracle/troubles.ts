@@ -2,7 +2,17 @@
 import fc from 'fast-check';
 import type { Fleet, Row } from '../record-tables-in-engine.ts';
 
-const kinds = ['digit', 'low', 'fast', 'told-reset', 'untold-reset', 'no-odometer', 'renumbered', 'merged'] as const;
+const kinds = [
+  'digit',
+  'kilometres',
+  'low',
+  'fast',
+  'told-reset',
+  'untold-reset',
+  'no-odometer',
+  'renumbered',
+  'merged',
+] as const;
 
 export interface Trouble {
   readonly kind: (typeof kinds)[number];
@@ -45,6 +55,8 @@ function spoil(
       return each((row) =>
         row === chosen ? miles(row, (some) => Number(`${String(some).slice(0, 1)}7${String(some).slice(1)}`)) : row,
       );
+    case 'kilometres':
+      return each((row) => (row === chosen ? miles(row, (some) => Math.round(some * 1.609344)) : row));
     case 'low':
       return each((row) => (row === chosen ? miles(row, (some) => Math.floor(some * 0.4)) : row));
     case 'fast':
