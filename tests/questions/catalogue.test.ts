@@ -23,6 +23,9 @@ const views: readonly Partial<View>[] = [
   { mode: 'seal-inner' },
 ];
 
+/** Those whose findings are compared whole: nothing cut, a deviation, two columns with a filter, another component. */
+const asked = [0, 2, 3, 6].map((place) => views[place] ?? {});
+
 const engines: Record<string, Engine> = {};
 const sources: Record<string, LivesSource> = {};
 
@@ -72,11 +75,11 @@ describe.each(questionIds)('%s', (question) => {
     },
   );
 
-  test.each(views.map((view) => [JSON.stringify(view), view] as const))(
+  test.each(asked.map((view) => [JSON.stringify(view), view] as const))(
     '%s: both engines give one finding',
     async (_name, view) => {
-      const asked = viewSchema.parse(view);
-      const findings = [await ask(source('native'), question, asked), await ask(source('wasm'), question, asked)];
+      const whole = viewSchema.parse(view);
+      const findings = [await ask(source('native'), question, whole), await ask(source('wasm'), question, whole)];
       const [native, wasm] = findings.map(rounded);
       expect(wasm).toEqual(native);
       expect(findings[0]?.groups.length).toBeGreaterThan(0);
