@@ -1,6 +1,7 @@
 import { questionIds } from '../../shared/finding.ts';
 import { askCommand } from './ask-command.ts';
-import { NothingUsable, WrongCall, type Streams } from './call.ts';
+import { briefCommand } from './brief-command.ts';
+import { NotAllHold, NothingUsable, WrongCall, type Streams } from './call.ts';
 import { demoCommand } from './demo-command.ts';
 import { livesCommand } from './lives-command.ts';
 import { readCommand } from './read-command.ts';
@@ -13,6 +14,8 @@ hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]
                 [--outcome component|any|lining] [--early MILES] [--deviation CODE]
                 [--installed-from DAY] [--installed-to DAY] [--attribution installing|finding]
                 [--units us|metric] [--json | --table]
+hubcause brief  <records or lives file> --out FOLDER [--settings FILE] [--map FILE]…
+hubcause brief  --check FOLDER [<records>]
 hubcause demo   [--messy] [--units N] [--seed S] --out FOLDER
 
 Questions: ${questionIds.join(', ')}.
@@ -22,13 +25,14 @@ const commands: Readonly<Record<string, (parts: string[], streams: Streams) => P
   read: readCommand,
   lives: livesCommand,
   ask: askCommand,
+  brief: briefCommand,
   demo: demoCommand,
 };
 
 const isParseError = (error: unknown): error is Error =>
   error instanceof Error && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS');
 
-/** Runs one call. @returns the exit code: 0 answered, 2 wrong call, 3 nothing usable in the records */
+/** Runs one call. @returns the exit code: 0 answered, 1 a brief's numbers do not all hold, 2 wrong call, 3 nothing usable in the records */
 export async function run(parts: readonly string[], streams: Streams): Promise<number> {
   const [name = '', ...rest] = parts;
   if (name === '' || name === 'help' || name === '--help') {
@@ -42,6 +46,10 @@ export async function run(parts: readonly string[], streams: Streams): Promise<n
     await command(rest, streams);
     return 0;
   } catch (error) {
+    if (error instanceof NotAllHold) {
+      streams.err(`hubcause: ${error.message}`);
+      return 1;
+    }
     if (!(error instanceof WrongCall || error instanceof NothingUsable || isParseError(error))) throw error;
     streams.err(`hubcause: ${error.message}`);
     return error instanceof NothingUsable ? 3 : 2;

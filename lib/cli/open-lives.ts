@@ -5,7 +5,8 @@ import { openTableFile, openWorkingEngine, type NativeEngine } from '../engine/n
 import { numberColumn, textColumn } from '../engine/engine.ts';
 import { identifier, sql } from '../engine/statement.ts';
 import { livesFromRecords, livesFromTable, proceduresOf, type LivesSource } from '../lives/index.ts';
-import { readRecords } from '../records/index.ts';
+import { readRecords, settingsFingerprint, type RebuildSettings } from '../records/index.ts';
+import type { ColumnMap } from '../../shared/column-map.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { NothingUsable, type Streams } from './call.ts';
 import { columnMaps } from './column-maps.ts';
@@ -49,7 +50,9 @@ async function fingerprintOf(path: string): Promise<string> {
   return hash.digest('hex');
 }
 
-async function openLivesFile(engine: NativeEngine, path: string): Promise<LivesSource> {
+/** @param episodes a file of failure episodes that was written beside the lives, where there is one */
+async function openLivesFile(engine: NativeEngine, path: string, episodes?: string): Promise<LivesSource> {
+  if (episodes !== undefined) await openTableFile(engine, episodes, 'opened_episodes');
   await openTableFile(engine, path, 'opened_lives').catch((error: unknown) => {
     throw new NothingUsable(error instanceof Error ? error.message : String(error));
   });
@@ -68,9 +71,18 @@ async function openLivesFile(engine: NativeEngine, path: string): Promise<LivesS
     observedTo: null,
     invented: false,
   };
-  return livesFromTable(engine, 'opened_lives', columns, account).catch((error: unknown) => {
+  const beside = episodes === undefined ? undefined : 'opened_episodes';
+  return livesFromTable(engine, 'opened_lives', columns, account, beside).catch((error: unknown) => {
     throw new NothingUsable(`${path}: ${error instanceof Error ? error.message : String(error)}`);
   });
+}
+
+/** What lives are opened by, beside what the files say themselves. */
+export interface OpenBy {
+  readonly maps?: readonly ColumnMap[];
+  /** In place of what the records bring. */
+  readonly settings?: Partial<RebuildSettings>;
+  readonly episodes?: string | undefined;
 }
 
 /** Lives from a folder or files of records, by column maps where some are named, or from one lives table. Close the engine when done. */
@@ -78,17 +90,22 @@ export async function openLives(
   paths: readonly string[],
   mapPaths: readonly string[] | undefined,
   streams: Streams,
+  { maps: given = [], settings = {}, episodes }: OpenBy = {},
 ): Promise<OpenedLives> {
-  const maps = columnMaps(mapPaths);
-  const lives = maps.length > 0 ? null : livesFileOf(paths);
+  const named = columnMaps(mapPaths);
+  const maps = [...named, ...given];
+  const lives = named.length > 0 ? null : livesFileOf(paths);
   const sources = lives === null ? recordSources(paths) : [];
   const engine = await openWorkingEngine(bytesOf(lives === null ? sources : recordSources([lives])));
   try {
-    if (lives !== null) return { engine, source: await openLivesFile(engine, lives) };
+    if (lives !== null) return { engine, source: await openLivesFile(engine, lives, episodes) };
     const report = await readRecords(engine, sources, { maps });
     sayReport(report, streams);
     needEvents(report);
-    return { engine, source: await livesFromRecords(engine, report, proceduresOf(report)) };
+    const atFirst = { procedures: proceduresOf(report), choices: report.choices };
+    const by = { ...atFirst, ...settings };
+    const fingerprint = await settingsFingerprint(report, atFirst, by);
+    return { engine, source: await livesFromRecords(engine, { ...report, fingerprint }, by.procedures, by.choices) };
   } catch (error) {
     await engine.close();
     throw error;

@@ -1,0 +1,182 @@
+import { briefSections, type BriefField } from '../../shared/brief-sections.ts';
+import type { BriefGrounds } from '../../shared/brief-grounds.ts';
+import type { Brief } from '../../shared/brief.ts';
+import { findingCautions, wheelEndCautions } from '../../shared/cautions.ts';
+import { toolVersion } from '../../shared/version.ts';
+import { briefStyle } from './brief-style.ts';
+import { definitionsMarkup } from './definitions.ts';
+import { openDoubtsMarkup, sizesMarkup } from './effect-markup.ts';
+import { findingMarkup, type DrawnFigures } from './finding-markup.ts';
+import { dataMarkup, scopeMarkup } from './grounds-sections.ts';
+import { html, nothing, type Markup } from './markup.ts';
+
+export interface BriefDocument {
+  readonly brief: Brief;
+  /** Of the records the brief is about; null where none are open. */
+  readonly grounds: BriefGrounds | null;
+  readonly figures: DrawnFigures;
+}
+
+/** Nothing runs in it and nothing is fetched by it: styles and pictures are its own. */
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+export const briefTitle = ({ title }: Pick<Brief, 'title'>): string =>
+  title.trim() === '' ? 'Procedure change: evidence from the records' : title.trim();
+
+/** The brief: one HTML file that opens offline, runs no script and prints to numbered pages of any size. */
+export function briefHtml(document: BriefDocument): string {
+  const { brief } = document;
+  const title = briefTitle(brief);
+  const invented = isInvented(document);
+  const { markup } = html`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta http-equiv="Content-Security-Policy" content="${policy}" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="referrer" content="no-referrer" />
+        <title>${title}</title>
+        <style>
+          ${{ markup: briefStyle(title, invented) }}
+        </style>
+      </head>
+      <body>
+        <h1>${title}</h1>
+        <p class="small quiet">Revision ${brief.revision}${recordsSay(document)}</p>
+        ${invented ? html`<p class="invented">Invented records: no number here is about a real fleet.</p>` : nothing}
+        ${briefSections.map(
+          ({ number, title: head, fields }) =>
+            html`<section>
+              <h2>${number} ${head}</h2>
+              ${number === 9 ? changeMarkup(brief, fields) : fields.map((field) => fieldMarkup(brief, field))}
+              ${parts[number]?.(document) ?? nothing}
+            </section>`,
+        )}
+        <section>
+          <h2>Cautions</h2>
+          <h4>At the wheel end</h4>
+          <ul class="small">
+            ${wheelEndCautions.map(({ long }) => html`<li>${long}</li>`)}
+          </ul>
+          <h4>What no finding says</h4>
+          <ul class="small">
+            ${findingCautions.map(({ long }) => html`<li>${long}</li>`)}
+          </ul>
+        </section>
+      </body>
+    </html>`;
+  return `${markup}\n`;
+}
+
+const isInvented = ({ brief, grounds }: BriefDocument): boolean =>
+  grounds?.invented === true || brief.entries.some(({ finding }) => finding.data.invented);
+
+const recordsSay = ({ grounds }: BriefDocument): string =>
+  grounds === null ? '' : ` · records ${grounds.name}, ${grounds.fingerprint.slice(0, 12)}`;
+
+const unitsOf = ({ entries }: Brief) => entries[0]?.units ?? 'us';
+
+/** What is filled in beneath the engineer's words, by the section's number. */
+const parts: Readonly<Record<number, (document: BriefDocument) => Markup>> = {
+  1: ({ brief }) => ratesMarkup(brief),
+  2: ({ brief, grounds }) => (grounds === null ? noRecords : scopeMarkup(grounds, unitsOf(brief))),
+  3: ({ grounds }) => (grounds === null ? noRecords : dataMarkup(grounds)),
+  4: ({ brief }) =>
+    definitionsMarkup(
+      brief.entries.map(({ finding }) => finding),
+      unitsOf(brief),
+    ),
+  6: ({ brief, grounds, figures }) =>
+    brief.entries.length === 0
+      ? html`<p class="unwritten">No finding was put in.</p>`
+      : html`${brief.entries.map((entry, at) =>
+          findingMarkup(entry, figures, { place: at + 1, fingerprint: grounds?.fingerprint ?? null }),
+        )}`,
+  8: ({ brief }) => photosMarkup(brief),
+  10: ({ brief }) => sizesMarkup(brief.entries),
+  13: ({ brief }) => openDoubtsMarkup(brief.entries),
+  14: recordMarkup,
+};
+
+const noRecords = html`<p class="unwritten">No records were open when this was written.</p>`;
+
+/** A field that nobody filled in says so: a brief with gaps must not look whole. */
+function fieldMarkup({ words }: Brief, { name, label }: BriefField): Markup {
+  const text = (words[name] ?? '').trim();
+  const said = text === '' ? html`<p class="unwritten">Not written yet.</p>` : html`<p class="written">${text}</p>`;
+  return html`<div class="keep">
+    <h4>${label}</h4>
+    ${said}
+  </div>`;
+}
+
+function changeMarkup(brief: Brief, fields: readonly BriefField[]): Markup {
+  const [oldStep, newStep, ...others] = fields.map((field) => fieldMarkup(brief, field));
+  return html`<div class="steps">${oldStep ?? nothing} ${newStep ?? nothing}</div>
+    ${others}`;
+}
+
+/** The rate and its period, where a finding of the brief tells them. */
+function ratesMarkup({ entries }: Brief): Markup {
+  const told = entries.find(({ finding }) => finding.question === 'mean-miles');
+  if (told === undefined) return nothing;
+  const { answer, data } = told.finding;
+  return html`<p class="small">
+    From the records, ${data.observedFrom ?? 'an unknown day'} to ${data.observedTo ?? 'an unknown day'}: ${answer}
+  </p>`;
+}
+
+const photosMarkup = ({ photos }: Brief): Markup =>
+  html`${photos.map(
+    ({ name, caption, picture }, at) =>
+      html`<figure>
+        <img src="${picture}" alt="${caption === '' ? name : caption}" />
+        <figcaption>Photo ${at + 1}. ${caption === '' ? name : caption}</figcaption>
+      </figure>`,
+  )}`;
+
+function recordMarkup({ brief, grounds }: BriefDocument): Markup {
+  const approvers = (brief.words['approvals'] ?? '').split('\n').filter((line) => line.trim() !== '');
+  const prints = [...new Set(brief.entries.map(({ finding }) => finding.data.fingerprint))];
+  return html`${
+      approvers.length === 0
+        ? nothing
+        : html`<table class="sign">
+            <thead>
+              <tr>
+                <th scope="col">approval</th>
+                <th scope="col">signature</th>
+                <th scope="col">date</th>
+              </tr>
+            </thead>
+            <tbody>
+              ${approvers.map(
+                (line) =>
+                  html`<tr>
+                    <td>${line.trim()}</td>
+                    <td></td>
+                    <td></td>
+                  </tr>`,
+              )}
+            </tbody>
+          </table>`
+    }
+    <dl>
+      <dt>Revision</dt>
+      <dd>${brief.revision}</dd>
+      <dt>Records</dt>
+      <dd class="fingerprint">${grounds?.fingerprint ?? 'none were open'}</dd>
+      <dt>Findings made from</dt>
+      <dd class="fingerprint">${prints.length === 0 ? 'none' : prints.join(', ')}</dd>
+      <dt>Procedure judged by</dt>
+      <dd>${proceduresSay(grounds)}</dd>
+      <dt>Made with</dt>
+      <dd>Hubcause ${toolVersion}</dd>
+    </dl>`;
+}
+
+const proceduresSay = (grounds: BriefGrounds | null): string => {
+  const named = grounds?.procedures ?? [];
+  if (named.length === 0) return 'the lives came judged';
+  return named.map(({ name, version, validFrom }) => `${name}, version ${version}, from ${validFrom}`).join('; ');
+};

@@ -1,0 +1,103 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { briefGroundsSchema } from '../../shared/brief-grounds.ts';
+import type { BriefEntry } from '../../shared/brief.ts';
+import { settingsIn, type SettingsFile } from '../../shared/settings-file.ts';
+import { briefIn } from '../brief/brief-file.ts';
+import { sumsIn, sumsName } from '../brief/brief-files.ts';
+import { checkedNumbers, checkTolerance, type CheckedNumber } from '../brief/check-numbers.ts';
+import type { LivesSource } from '../lives/index.ts';
+import { ask } from '../questions/index.ts';
+import { openedBy, sumOf } from './brief-plan.ts';
+import { NotAllHold, NothingUsable, WrongCall, type Streams } from './call.ts';
+import { openLives, type OpenedLives } from './open-lives.ts';
+
+/**
+ * Asks again what a brief says, of the records or of the lives written beside it, and says of every
+ * number whether it still holds. @throws NotAllHold where one does not
+ */
+export async function checkBrief(
+  folder: string,
+  records: readonly string[],
+  maps: readonly string[] | undefined,
+  streams: Streams,
+): Promise<void> {
+  const brief = briefIn(textOf(folder, 'brief.json'));
+  const settings = settingsIn(textOf(folder, 'settings.json'));
+  const changed = changedFiles(folder, streams);
+  const { engine, source } =
+    records.length > 0
+      ? await openLives(records, maps, streams, openedBy(settings))
+      : await ownLives(folder, settings, streams);
+  try {
+    const others = records.length > 0 ? otherRecords(brief.entries, source, streams) : 0;
+    let wrong = 0;
+    let all = 0;
+    for (const [at, entry] of brief.entries.entries()) {
+      const lines = await checkedEntry(source, entry);
+      all += lines.length;
+      wrong += lines.filter(({ holds }) => !holds).length;
+      for (const line of lines) streams.out(lineText(`6.${at + 1} ${entry.finding.question}`, line));
+    }
+    streams.out(
+      `${all - wrong} of ${all} hold, within ${checkTolerance} of themselves; ${wrong} do not. Files changed since: ${changed}. Findings made from other records: ${others}.`,
+    );
+    if (wrong + changed + others > 0)
+      throw new NotAllHold('not all that this brief says holds; what does not is said above');
+  } finally {
+    await engine.close();
+  }
+}
+
+function textOf(folder: string, name: string): string {
+  try {
+    return readFileSync(join(folder, name), 'utf8');
+  } catch {
+    throw new WrongCall(`no brief there; a brief's folder holds ${name}; ${folder}`);
+  }
+}
+
+/** How many files are not as they were written. */
+function changedFiles(folder: string, { err }: Streams): number {
+  const sums = sumsIn(textOf(folder, sumsName));
+  const changed = sums.filter(({ name, sum }) => !existsSync(join(folder, name)) || sumOf(join(folder, name)) !== sum);
+  for (const { name } of changed) err(`${name} is missing or not as it was written: its SHA-256 is another`);
+  return changed.length;
+}
+
+function otherRecords(entries: readonly BriefEntry[], { account }: LivesSource, { err }: Streams): number {
+  const others = entries.filter(({ finding }) => finding.data.fingerprint !== account.fingerprint);
+  for (const { finding } of others)
+    err(
+      `${finding.question} was made from other records or settings: fingerprint ${finding.data.fingerprint}; these are ${account.fingerprint}`,
+    );
+  return others.length;
+}
+
+/** The lives written beside the brief, watched between the days that the records were. */
+async function ownLives(folder: string, settings: SettingsFile, streams: Streams): Promise<OpenedLives> {
+  const beside = (name: string) =>
+    [`${name}.parquet`, `${name}.arrow`].map((file) => join(folder, file)).find(existsSync);
+  const lives = beside('lives');
+  if (lives === undefined)
+    throw new NothingUsable(`no lives beside the brief; name the records to check it against; ${folder}`);
+  const { engine, source } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
+  const { observedFrom, observedTo, invented } = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
+  const estimatedLives = settings.choices?.estimatedLives ?? 'in';
+  return {
+    engine,
+    source: { ...source, estimatedLives, account: { ...source.account, observedFrom, observedTo, invented } },
+  };
+}
+
+async function checkedEntry(source: LivesSource, { finding, units }: BriefEntry): Promise<CheckedNumber[]> {
+  const now = await ask(source, finding.question, finding.settings, undefined, { unitSystem: units });
+  return checkedNumbers(finding, now);
+}
+
+const shown = (value: number | string | null): string => (value === null ? 'none' : String(value));
+
+function lineText(where: string, { group, name, said, now, holds }: CheckedNumber): string {
+  const place = [where, ...(group === '' ? [] : [group]), name].join(' · ');
+  return holds ? `holds    ${place}: ${shown(said)}` : `DIFFERS  ${place}: says ${shown(said)}; now ${shown(now)}`;
+}
