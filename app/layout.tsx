@@ -12,6 +12,7 @@ import './records.css';
 import './columns.css';
 import './lives.css';
 import './procedure.css';
+import './brief.css';
 import './print.css';
 import { Frame } from './_parts/frame/frame.tsx';
 

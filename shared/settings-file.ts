@@ -18,8 +18,8 @@ export const settingsFileSchema = recordSetSchema.extend({
     .default('/'),
   view: viewSchema,
   units: z.enum(['us', 'metric']).default('us'),
-  /** Of the records it was made from, the settings included; a view of others may show other numbers. */
-  madeFrom: z.object({ name: z.string(), fingerprint: z.string() }),
+  /** The records it was made from, by themselves and with the settings; a view of others may show other numbers. */
+  madeFrom: z.object({ name: z.string(), records: z.string(), fingerprint: z.string() }),
   /** What a brief asks and says. */
   brief: briefPlanSchema.optional(),
 });

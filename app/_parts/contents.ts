@@ -85,6 +85,7 @@ export const pagesBefore: readonly PlainPage[] = [
 export const pagesAfter: readonly PlainPage[] = [
   { path: '/lives/', short: 'Lives' },
   { path: '/procedure/', short: 'Procedure' },
+  { path: '/brief/', short: 'Brief' },
 ];
 
 /** Where opening leads that has stopped; on nobody's list. */

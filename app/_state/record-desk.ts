@@ -3,6 +3,7 @@ import type { RecordQuality } from '../../shared/record-quality.ts';
 import type { SetAsideRow } from '../../shared/record-set.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
+import type { BriefDesk } from './brief/brief-desk.ts';
 import type { ColumnsDesk } from './columns-desk.ts';
 import type { DemoName } from './demo-files.ts';
 import type { LivesDesk } from './lives-desk.ts';
@@ -24,7 +25,7 @@ export interface QuestionNews {
 export type ToldNews = (news: QuestionNews) => void;
 
 /** What the worker does for the page. One desk holds one record set; ending the worker forgets it. */
-export interface RecordDesk extends LivesDesk, ColumnsDesk {
+export interface RecordDesk extends LivesDesk, ColumnsDesk, BriefDesk {
   openDemo(onProgress: ToldProgress, which: DemoName): Promise<OpenAnswer>;
   openFiles(files: readonly NamedFile[], onProgress: ToldProgress, how?: OpenHow): Promise<OpenAnswer>;
   /** A long question tells meanwhile how far it is, and the answer as it stands before its slow parts. */

@@ -14,6 +14,7 @@ import {
   type RecordSource,
 } from '../../lib/records/index.ts';
 import type { Progress } from '../../shared/record-set.ts';
+import { deskOfBrief } from './brief/brief-desk.ts';
 import { demoFiles, type DemoName } from './demo-files.ts';
 import { DeskJobs } from './desk-jobs.ts';
 import { deskOfColumns } from './desk-of-columns.ts';
@@ -104,6 +105,7 @@ const desk: RecordDesk = {
   takePlace: columns.takePlace,
   tryMap: columns.tryMap,
   ...deskOfLives({ opened: openedSet, replace: (set) => (held = set), work: jobs.work, alone: jobs.alone }),
+  ...deskOfBrief(openedSet, jobs.work),
   ask: (job, question, view, units, told) =>
     jobs.work(job, (signal) =>
       turns.turn(question, signal, () => ask(opened(), question, view, signal, { unitSystem: units, ...newsTo(told) })),

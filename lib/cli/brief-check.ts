@@ -81,11 +81,12 @@ async function ownLives(folder: string, settings: SettingsFile, streams: Streams
   const lives = beside('lives');
   if (lives === undefined)
     throw new NothingUsable(`no lives beside the brief; name the records to check it against; ${folder}`);
-  const { engine, source } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
+  const { engine, source, records } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
   const { observedFrom, observedTo, invented } = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
   const estimatedLives = settings.choices?.estimatedLives ?? 'in';
   return {
     engine,
+    records,
     source: { ...source, estimatedLives, account: { ...source.account, observedFrom, observedTo, invented } },
   };
 }

@@ -58,12 +58,12 @@ interface Wanted {
 }
 
 async function writeBrief(opened: OpenedLives, { settings, name, out }: Wanted, streams: Streams): Promise<void> {
-  const { source } = opened;
+  const { source, records } = opened;
   const brief = await answeredPlan(source, settings?.brief ?? usualPlan, streams);
   const grounds = await briefGrounds(source, name);
   const figures: Record<string, string> = {};
   for (const entry of brief.entries) figures[entry.id] = asOneImage(await drawnSvg(briefFigure(entry)));
-  const madeFrom = { name, fingerprint: source.account.fingerprint };
+  const madeFrom = { name, records, fingerprint: source.account.fingerprint };
   const written: SettingsFile = {
     ...(settings ?? { settings: settingsVersion, page: '/brief/', view: defaultView, units: 'us' }),
     ...{ madeFrom, brief: planOf(brief) },

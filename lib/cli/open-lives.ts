@@ -15,6 +15,8 @@ import { bytesOf, livesFileOf, recordSources } from './record-sources.ts';
 export interface OpenedLives {
   readonly engine: NativeEngine;
   readonly source: LivesSource;
+  /** Fingerprint of the records by themselves, whatever settings they were rebuilt by. */
+  readonly records: string;
 }
 
 /** Reasons that a column map would do away with. */
@@ -98,14 +100,18 @@ export async function openLives(
   const sources = lives === null ? recordSources(paths) : [];
   const engine = await openWorkingEngine(bytesOf(lives === null ? sources : recordSources([lives])));
   try {
-    if (lives !== null) return { engine, source: await openLivesFile(engine, lives, episodes) };
+    if (lives !== null) {
+      const source = await openLivesFile(engine, lives, episodes);
+      return { engine, source, records: source.account.fingerprint };
+    }
     const report = await readRecords(engine, sources, { maps });
     sayReport(report, streams);
     needEvents(report);
     const atFirst = { procedures: proceduresOf(report), choices: report.choices };
     const by = { ...atFirst, ...settings };
     const fingerprint = await settingsFingerprint(report, atFirst, by);
-    return { engine, source: await livesFromRecords(engine, { ...report, fingerprint }, by.procedures, by.choices) };
+    const source = await livesFromRecords(engine, { ...report, fingerprint }, by.procedures, by.choices);
+    return { engine, source, records: report.fingerprint };
   } catch (error) {
     await engine.close();
     throw error;

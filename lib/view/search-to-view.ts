@@ -5,6 +5,7 @@ import { defaultView, viewSchema, type View } from '../../shared/view.ts';
 import { textToHorizon } from './horizon-text.ts';
 import { notice } from './notice.ts';
 import { pickNames } from './pick-in-search.ts';
+import { recordsParameter } from './records-in-search.ts';
 
 export interface LinkView {
   readonly view: View;
@@ -66,8 +67,8 @@ export function searchToView(search: string): LinkView {
   let view: View = { ...defaultView };
   let units: UnitSystem = 'us';
   for (const name of new Set(query.keys())) {
-    // Said and read by the lives page alone.
-    if (pickNames.has(name)) continue;
+    // Said and read by the lives page alone; and what records a link was made from, by the page's frame.
+    if (pickNames.has(name) || name === recordsParameter) continue;
     const texts = query.getAll(name);
     const parameter = Object.hasOwn(parameters, name) ? parameters[name] : undefined;
     if (name === 'units') {

@@ -49,7 +49,7 @@ module.exports = {
       '^lib/statistics/index\\.ts$',
     ]),
     only('charts', '^lib/charts/', ['^lib/charts/', '^shared/', npm('vega-lite', 'vega', 'vega-interpreter')]),
-    only('brief', '^lib/brief/', ['^lib/brief/', '^shared/', '^lib/charts/']),
+    only('brief', '^lib/brief/', ['^lib/brief/', '^shared/', '^lib/charts/', npm('@zip.js')]),
     only('view', '^lib/view/', ['^lib/view/', '^shared/', zod]),
     {
       name: 'command-line-leaves-view',

@@ -7,6 +7,7 @@ import type { UnitSystem } from '../../../shared/units.ts';
 import { useFinding, type FindingInUse } from '../../_state/use-finding.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
+import { PutInBrief } from '../brief/put-in-brief.tsx';
 import { questionPage } from '../contents.ts';
 import { QuestionFigure } from '../figure/question-figure.tsx';
 import { NoRecords } from '../records/no-records.tsx';
@@ -130,6 +131,7 @@ function Answered({ finding: came, units, inUse, above, beneath }: AnsweredProps
           {above?.(finding, units)}
           <NumbersTable {...{ finding, units }} />
           <FindingActs {...{ finding, units }} />
+          <PutInBrief {...{ finding, units, whole: isWhole && inUse.settled }} />
           {beneath?.(finding, units)}
           <HeldDoubts doubts={finding.doubts} />
           <Receipt {...{ finding, units }} />

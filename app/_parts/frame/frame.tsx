@@ -4,9 +4,12 @@ import '../../_state/no-eval.ts';
 import { usePathname } from 'next/navigation';
 import { useEffect, type ReactNode } from 'react';
 import { setDownSearch } from '../../_state/link.ts';
+import { briefStore } from '../../_state/brief/brief-store.ts';
 import { keptRecords } from '../../_state/keeping/kept-records.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
+import { MadeFromNotice } from '../share/made-from-notice.tsx';
+import { ShareView } from '../share/share-view.tsx';
 import { columnsPage } from '../contents.ts';
 import { DropTarget } from '../records/drop-target.tsx';
 import { KeepingNotice } from '../records/keeping.tsx';
@@ -21,10 +24,11 @@ import { PageHead } from './page-head.tsx';
 /** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
 export function Frame({ children }: { children: ReactNode }) {
   const path = usePathname();
-  const scoped = !path.startsWith('/records') && !path.startsWith('/procedure');
+  const scoped = !['/records', '/procedure', '/brief'].some((unscoped) => path.startsWith(unscoped));
   useEffect(setDownSearch, [path]);
   useEffect(() => {
     void keptRecords.openAtStart();
+    void briefStore.load();
   }, []);
   const { waiting } = useRecordSet();
   const go = useGo();
@@ -42,10 +46,12 @@ export function Frame({ children }: { children: ReactNode }) {
       <MapsNotice />
       <KeepingNotice />
       <LinkNotices />
+      <MadeFromNotice />
       {scoped && <ScopeLine />}
       <main id="main" tabIndex={-1}>
         {children}
       </main>
+      {scoped && <ShareView />}
       <PageFoot />
       <DropTarget />
     </div>

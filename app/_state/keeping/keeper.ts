@@ -1,6 +1,6 @@
 import type { NamedFile } from '../record-desk.ts';
 import type { Drawer } from './drawer.ts';
-import { drawerName, mapsFolder, openDrawer } from './open-drawer.ts';
+import { drawerName, lastingFolders, openDrawer } from './open-drawer.ts';
 import { keptVersion, readKept, type KeptSet } from './kept-set.ts';
 import { packedStream, unpacked, worthPacking } from './packing.ts';
 
@@ -57,7 +57,7 @@ export class Keeper {
         await drawer.drop(folder).catch(() => undefined);
         throw error;
       }
-      await dropAllBut(drawer, [folder, 'current', mapsFolder]);
+      await dropAllBut(drawer, [folder, 'current', ...lastingFolders]);
     });
     this.channel?.postMessage('replaced');
   }
@@ -90,13 +90,13 @@ export class Keeper {
     });
   }
 
-  /** Clears the records away; the column maps, too, where nothing is to be left. */
-  async forget(withMaps: boolean): Promise<void> {
+  /** Clears the records away; column maps and the brief, too, where nothing is to be left. */
+  async forget(everything: boolean): Promise<void> {
     const drawer = await this.open();
     await alone('exclusive', async () => {
       // The pointer first: what it named is then nobody's, whatever happens next.
       await drawer.drop('current');
-      await dropAllBut(drawer, withMaps ? [] : [mapsFolder]);
+      await dropAllBut(drawer, everything ? [] : lastingFolders);
     });
     this.channel?.postMessage('forgotten');
   }

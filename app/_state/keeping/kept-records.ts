@@ -1,5 +1,6 @@
 import type { NamedFile } from '../record-desk.ts';
 import { messageOf, recordSets, type OpenRecordSet } from '../record-sets.ts';
+import { briefStore } from '../brief/brief-store.ts';
 import { columnMaps } from './column-map-store.ts';
 import { Keeper } from './keeper.ts';
 
@@ -84,12 +85,12 @@ export class KeptRecords {
     }
   };
 
-  /** Clears the records out of the drawer; what is open stays open, and column maps stay. */
+  /** Clears the records out of the drawer; what is open stays open; column maps and the brief stay. */
   readonly stopKeeping = (): Promise<void> => this.clear(false);
 
-  private async clear(withMaps: boolean): Promise<void> {
+  private async clear(everything: boolean): Promise<void> {
     try {
-      await this.keeper.forget(withMaps);
+      await this.keeper.forget(everything);
       this.filed = null;
       this.change({ keeping: { is: 'nothing' }, elsewhere: null });
     } catch (error) {
@@ -101,6 +102,8 @@ export class KeptRecords {
   /** Ends the worker and clears the drawer: nothing of the records is left in this browser. */
   readonly forgetEverything = async (): Promise<void> => {
     recordSets.forget();
+    // First: a brief that is being written down must not come back.
+    briefStore.forgotten();
     await this.clear(true);
     columnMaps.forgotten();
   };

@@ -1,8 +1,10 @@
 import type { Drawer } from './drawer.ts';
 
 export const drawerName = 'hubcause';
-/** Column maps outlive the records that are kept. */
 export const mapsFolder = 'maps';
+export const briefFolder = 'brief';
+/** What outlives the records that are kept. */
+export const lastingFolders: readonly string[] = [mapsFolder, briefFolder];
 
 /** The browser's own file system for this origin where it can write there, else its database. */
 export async function openDrawer(name: string): Promise<Drawer> {

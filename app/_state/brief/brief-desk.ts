@@ -1,0 +1,30 @@
+import { arrowFile } from '../../../lib/engine/arrow-file.ts';
+import { allLivesStatement, episodesStatement } from '../../../lib/lives/index.ts';
+import { briefGrounds } from '../../../lib/questions/brief-grounds.ts';
+import type { BriefGrounds } from '../../../shared/brief-grounds.ts';
+import { components, type Component } from '../../../shared/vocabulary.ts';
+import type { OpenedSet } from '../opened-set.ts';
+
+/** The part of the desk that a brief asks beside its questions. */
+export interface BriefDesk {
+  /** What the findings stand on, in counts. */
+  briefGrounds(job: number): Promise<BriefGrounds>;
+  /** The lives of every component and the failure episodes, as Arrow files. */
+  briefLives(job: number): Promise<readonly { readonly name: string; readonly content: Uint8Array }[]>;
+}
+
+type Work = <Value>(job: number, run: (signal: AbortSignal) => Promise<Value>) => Promise<Value>;
+
+export const deskOfBrief = (opened: () => OpenedSet, work: Work): BriefDesk => ({
+  briefGrounds: (job) => work(job, (signal) => briefGrounds(opened().lives, opened().report.name, signal)),
+  briefLives: (job) =>
+    work(job, async (signal) => {
+      const { lives } = opened();
+      for (const component of Object.keys(components) as Component[]) await lives.ensure(component, signal);
+      const files = { 'lives.arrow': allLivesStatement(true), 'episodes.arrow': episodesStatement };
+      const written = [];
+      for (const [name, statement] of Object.entries(files))
+        written.push({ name, content: arrowFile(await lives.engine.query(statement, signal)) });
+      return written;
+    }),
+});

@@ -1,0 +1,163 @@
+import { describe, expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { briefFiles, sumsIn, sumsText } from '../../lib/brief/brief-files.ts';
+import { briefIn, briefText } from '../../lib/brief/brief-file.ts';
+import { briefHtml } from '../../lib/brief/brief-html.ts';
+import { zipOfFiles } from '../../lib/brief/zip-of-files.ts';
+import { findingTable } from '../../lib/charts/index.ts';
+import type { BriefGrounds } from '../../shared/brief-grounds.ts';
+import { briefFields, briefSections } from '../../shared/brief-sections.ts';
+import { briefSchema, planOf, type Brief } from '../../shared/brief.ts';
+import { settingsFileSchema, settingsIn, settingsText } from '../../shared/settings-file.ts';
+import { toolVersion } from '../../shared/version.ts';
+import { viewSchema } from '../../shared/view.ts';
+import { estimate, handFinding, threeRoles } from '../charts/invented-findings.ts';
+
+const hostile = `<img src=x onerror="alert(1)">&</style><script>'"`;
+
+const causes = handFinding('causes', {}, [
+  { by: { deviation: 'seal-cocked' }, estimates: { hazardRatio: estimate(3.2, 1.9, 5.4, 'ratio') } },
+]);
+
+const brief: Brief = briefSchema.parse({
+  brief: 1,
+  title: `Dress ${hostile}`,
+  words: Object.fromEntries(briefFields.map(({ name }) => [name, `${name} ${hostile}`])),
+  photos: [{ id: 'p', name: hostile, caption: hostile, picture: 'data:image/png;base64,AAAA' }],
+  entries: [
+    { id: 'a', finding: threeRoles(), units: 'us', note: hostile },
+    { id: 'b', finding: causes, units: 'metric' },
+  ],
+});
+
+const grounds: BriefGrounds = {
+  ...{ name: hostile, invented: true, fingerprint: 'abc123', observedFrom: '2019-01-01', observedTo: null },
+  ...{ vehicles: 12, lives: 300, failures: 50, miles: 3e7, lateEntries: 9, unknownStarts: 2, failuresUnchecked: 11 },
+  states: [
+    { value: 'running', lives: 250 },
+    { value: 'failed', lives: 50 },
+  ],
+  mileage: [
+    { value: 'measured', lives: 290 },
+    { value: 'extrapolated', lives: 10 },
+  ],
+  scope: { shop: [{ value: hostile, lives: 300 }] },
+  ...{ firstInstalled: '2018-01-01', lastInstalled: null, procedures: [] },
+  tables: [{ table: 'services', read: 1200, kept: 1190, setAside: 10, reasons: [{ reason: hostile, rows: 10 }] }],
+  fields: [{ table: 'services', column: 'lubricant', filled: 3, rows: 4 }],
+  repairs: [{ rule: 'reset', rows: 7 }],
+  weaknesses: [{ weakness: hostile, effect: 'too few' }],
+};
+
+const document = { brief, grounds, figures: { a: '<svg data-drawn="yes"></svg>' } };
+const page = briefHtml(document);
+
+describe('the brief as a page', () => {
+  test('has the fourteen sections in the order of the trade', () => {
+    const heads = [...page.matchAll(/<h2>(\d+) ([^<]+)<\/h2>/g)].map(([, number, title]) => [Number(number), title]);
+    expect(heads).toEqual(briefSections.map(({ number, title }) => [number, title]));
+    expect(heads.map(([number]) => number)).toEqual(Array.from({ length: 14 }, (_, at) => at + 1));
+  });
+
+  test('turns no text into markup, style or script', () => {
+    expect(page.match(/<script|<img src=x|onerror="/g)).toBeNull();
+    expect(page.match(/<\/style>/g)).toHaveLength(1);
+    expect(page.match(/<img /g)).toHaveLength(1);
+    expect(page).toContain('&lt;img src=x onerror=&quot;alert(1)&quot;&gt;&amp;');
+  });
+
+  test('fetches nothing and lets nothing run', () => {
+    expect(page).toContain('default-src &#39;none&#39;; style-src &#39;unsafe-inline&#39;; img-src data:;');
+    expect(page).not.toMatch(/(?:src|href)="(?!data:)|url\(|@import/);
+  });
+
+  test('fills in what the records say: rows, what was cut off, found late, assumed, and by which version', () => {
+    for (const said of [
+      '1,190',
+      '250 of 300',
+      '11 of 50',
+      '10 of 300',
+      '7 × meter reset',
+      'abc123',
+      `Hubcause ${toolVersion}`,
+    ])
+      expect(page).toContain(said);
+    expect(page).toContain('Invented records');
+    expect(page).toContain('data-drawn="yes"');
+  });
+
+  test('numbers its pages and says on each that nothing is cleared', () => {
+    expect(page).toContain('counter(page) " of " counter(pages)');
+    expect(page).toMatch(/@bottom-left \{ content: "[^"]*no wheel end for service/);
+  });
+
+  test('says of words that nobody wrote that nobody wrote them', () => {
+    const empty = briefHtml({ brief: briefSchema.parse({ brief: 1, entries: [] }), grounds: null, figures: {} });
+    expect(empty.match(/Not written yet/g)).toHaveLength(briefFields.length);
+    expect(empty).toContain('No finding was put in');
+  });
+
+  test('marks a finding that was made from other records', () => {
+    expect(page).not.toContain('Made from other records');
+    expect(briefHtml({ ...document, grounds: { ...grounds, fingerprint: 'another' } })).toContain(
+      'Made from other records than section 3 describes: abc123',
+    );
+  });
+
+  test('tells sizes with their intervals', () => expect(page).toMatch(/seal cocked[^]*3\.20 \(1\.90–5\.40\)/));
+});
+
+const settings = settingsFileSchema.parse({
+  ...{ settings: 1, page: '/brief/', view: viewSchema.parse({ by: ['role'] }), units: 'metric' },
+  madeFrom: { name: 'Fleet', records: 'r', fingerprint: 'f' },
+  brief: planOf(brief),
+});
+
+describe('what stands beside the brief', () => {
+  const files = new Map(briefFiles(document, settings).map(({ name, content }) => [name, String(content)]));
+
+  test('has every estimate that the page shows in its CSV', () => {
+    for (const [at, { finding, units }] of brief.entries.entries()) {
+      const csv = files.get(`numbers/${at + 1}-${finding.question}.csv`) ?? '';
+      const shown = findingTable(finding, units).columns.filter(({ key }) =>
+        finding.groups.some(({ estimates }) => estimates[key] !== undefined),
+      );
+      expect(shown.length).toBeGreaterThan(0);
+      for (const { key } of shown)
+        for (const { estimates, label } of finding.groups) {
+          const { value } = estimates[key] ?? { value: null };
+          expect(csv.split('\r\n').some((line) => line.includes(label) && line.includes(`${key},${value ?? ''}`))).toBe(
+            true,
+          );
+        }
+    }
+  });
+
+  test('names methods with their sources, the fingerprint, the version and the cautions', () => {
+    const readme = files.get('README.txt') ?? '';
+    for (const said of ['abc123', toolVersion, 'by hand', 'Level', 'INVENTED', 'sha256sum --check'])
+      expect(readme.toLowerCase()).toContain(said.toLowerCase());
+  });
+
+  test('keeps brief and settings over a round trip', () => {
+    expect(briefIn(briefText(brief))).toEqual(brief);
+    expect(settingsIn(settingsText(settings))).toEqual(settings);
+    expect(() => settingsIn('{"settings":1}')).toThrow(/view/);
+    expect(() => briefIn('{"brief":9}')).toThrow(/version 9/);
+    expect(() => briefIn('{"brief":1,"entries":[],"photos":[{"id":"x","name":"x","picture":"https://x"}]}')).toThrow(
+      /data URL/,
+    );
+  });
+
+  test('has the version that the package has', () => {
+    const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+    expect((JSON.parse(text) as { version: string }).version).toBe(toolVersion);
+  });
+
+  test('reads its sums again, and packs into an archive that begins as one', async () => {
+    const sums = [{ name: 'a b.txt', sum: 'f'.repeat(64) }];
+    expect(sumsIn(sumsText(sums))).toEqual(sums);
+    const zip = new Uint8Array(await (await zipOfFiles([{ name: 'a.txt', content: 'x' }])).arrayBuffer());
+    expect([...zip.subarray(0, 4)]).toEqual([0x50, 0x4b, 3, 4]);
+  });
+});
