@@ -20,7 +20,7 @@ export function readmeText({ brief, grounds }: BriefDocument): string {
     'records.json     what the records hold, in counts',
     'numbers/         every number of every finding (CSV, in miles, shares from 0 to 1)',
     'findings/        every finding (JSON)',
-    'lives.*          the lives of every component (Arrow; Parquet from the command line)',
+    'lives.*          the lives of every component (Parquet and Arrow)',
     'episodes.*       failures, those that met no life among them',
     'checksums.txt    SHA-256 of every file: sha256sum --check checksums.txt',
     '',

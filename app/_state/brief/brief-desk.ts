@@ -1,4 +1,5 @@
 import { arrowFile } from '../../../lib/engine/arrow-file.ts';
+import { parquetOfResult } from '../../../lib/engine/parquet-file.ts';
 import { allLivesStatement, episodesStatement } from '../../../lib/lives/index.ts';
 import { briefGrounds } from '../../../lib/questions/brief-grounds.ts';
 import type { BriefGrounds } from '../../../shared/brief-grounds.ts';
@@ -9,7 +10,7 @@ import type { OpenedSet } from '../opened-set.ts';
 export interface BriefDesk {
   /** What the findings stand on, in counts. */
   briefGrounds(job: number): Promise<BriefGrounds>;
-  /** The lives of every component and the failure episodes, as Arrow files. */
+  /** The lives of every component and the failure episodes, as Parquet and Arrow files. */
   briefLives(job: number): Promise<readonly { readonly name: string; readonly content: Uint8Array }[]>;
 }
 
@@ -21,10 +22,13 @@ export const deskOfBrief = (opened: () => OpenedSet, work: Work): BriefDesk => (
     work(job, async (signal) => {
       const { lives } = opened();
       for (const component of Object.keys(components) as Component[]) await lives.ensure(component, signal);
-      const files = { 'lives.arrow': allLivesStatement(true), 'episodes.arrow': episodesStatement };
+      const tables = { lives: allLivesStatement(true), episodes: episodesStatement };
       const written = [];
-      for (const [name, statement] of Object.entries(files))
-        written.push({ name, content: arrowFile(await lives.engine.query(statement, signal)) });
+      for (const [name, statement] of Object.entries(tables)) {
+        const rows = await lives.engine.query(statement, signal);
+        written.push({ name: `${name}.parquet`, content: parquetOfResult(rows) });
+        written.push({ name: `${name}.arrow`, content: arrowFile(rows) });
+      }
       return written;
     }),
 });
