@@ -16,6 +16,8 @@ export interface QuestionPage {
   readonly part: QuestionPart;
   /** Answered on the front page in a sentence and a figure; the others stand there as links. */
   readonly atAGlance: boolean;
+  /** What the scope says it is told apart by where the reader says nothing; null where it tells its own groups apart. */
+  readonly apart?: string | null;
   /** What its figure is told apart by on the front page until the reader says otherwise, best first. */
   readonly suggestedCuts: readonly (readonly string[])[];
 }
@@ -40,11 +42,11 @@ export const questionPages: readonly QuestionPage[] = [
   },
   {
     ...{ id: 'detection', path: '/detection/', short: 'Detection lag', title: 'Are leaks found late?' },
-    ...{ part: 'life', ...noGlance },
+    ...{ part: 'life', apart: 'lubricant', ...noGlance },
   },
   {
     ...{ id: 'repeats', path: '/repeats/', short: 'Repeats', title: 'Do repaired wheel ends fail again?' },
-    ...{ part: 'life', ...noGlance },
+    ...{ part: 'life', apart: null, ...noGlance },
   },
   {
     ...{ id: 'causes', path: '/causes/', short: 'Which deviations', title: 'Which deviations go with shorter life?' },
@@ -56,7 +58,7 @@ export const questionPages: readonly QuestionPage[] = [
   },
   {
     ...{ id: 'dose', path: '/dose/', short: 'Dose', title: 'How much does the measured value matter?' },
-    ...{ part: 'why', ...noGlance },
+    ...{ part: 'why', apart: null, ...noGlance },
   },
   {
     ...{ id: 'rules', path: '/rules/', short: 'Rule strip', title: 'Does the answer depend on a choice?' },

@@ -1,8 +1,8 @@
 import type { Metadata } from 'next';
-import { FindingPage } from '../_parts/finding/finding-page.tsx';
+import { SealLifePage } from '../_parts/seal-life/seal-life-page.tsx';
 
 export const metadata: Metadata = { title: 'How long do seals last?' };
 
-export default function SealLifePage() {
-  return <FindingPage question="seal-life" />;
+export default function SealLife() {
+  return <SealLifePage />;
 }

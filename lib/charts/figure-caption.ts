@@ -2,6 +2,7 @@ import { curveFrom, type Finding } from '../../shared/finding.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { earlyOf } from '../../shared/view.ts';
+import { doseSays } from './dose-data.ts';
 import { groupSays } from './plain-words.ts';
 import { ageSays } from './shown-number.ts';
 
@@ -14,14 +15,17 @@ const captions = {
     'How many times as often it fails with as without, what else is known taken into account (beneath: ◇ up to EARLY, ■ after)',
   shops:
     'Failures over those expected of like work; 1 is the average of all (beneath: ◇ drawn to the average of all, the more so the fewer the failures)',
-  repeats: 'Share failed early and by the horizon, by what went before at the same wheel end',
-  dose: 'Failures over all WATCHED watched, by the value measured at installation',
-  rules: 'The headline answer under every defensible rule',
-  detection: 'Share found leaking by the horizon, and share that had begun to leak by then',
+  repeats:
+    'Share failed within EARLY, by what went before at the same wheel end; a life is in one of the first two rows and in one of the others',
+  dose: '',
+  rules: 'The headline answer under every defensible rule; shaded, its limits as the records are read',
+  detection:
+    'Share found leaking by the horizon, and share that had begun to leak by then: from the interval between the last dry check and the finding',
 } as const;
 
 /** What the figure shows and how its limits are to be read. */
 export function figureCaption(finding: Finding, units: UnitSystem): string {
+  if (finding.question === 'dose') return doseSays(finding, units);
   const { level } = finding.settings;
   const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits, the wider of model and vehicle`;
   const late = finding.question === 'seal-life' ? lateStarts(finding, units) : '';

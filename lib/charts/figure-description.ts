@@ -16,10 +16,10 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   causes: () => 'Adjusted hazard ratio with against without, a dot with its interval for each deviation ranked',
   shops: () => 'Failures over those expected of like work, a dot with its interval for each shop',
   detection: () =>
-    'Share found leaking by the horizon and share that had begun to leak by then, dots with their intervals',
-  repeats: () => 'Share failed early and by the horizon, dots with their intervals for lives by what went before them',
-  dose: (finding) =>
-    `Failures ${per(finding)} by the value measured at installation, a dot with its interval for each stretch of it`,
+    'Share found leaking by the horizon and share that had begun to leak by then, one under the other, dots with their intervals',
+  repeats: () => 'Share failed within the early stretch, a dot with its interval for lives by what went before them',
+  dose: () =>
+    'Times the hazard at the middle of the window over the value measured at installation, the procedure’s window shaded, and the lives at each value beneath',
   rules: () => 'The headline answer under every defensible rule, a dot with its interval for each rule',
 };
 

@@ -1,9 +1,13 @@
 import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
+import { earlyOf, horizonOf } from '../../shared/view.ts';
+import { drawSeenBothWays } from './detection-figures.ts';
+import { drawDose } from './dose-figure.ts';
 import type { DrawFigure } from './figure.ts';
 import { drawLifeCurves } from './life-curves.ts';
 import { drawRows } from './row-figure.ts';
 import type { Panel } from './row-figure-data.ts';
+import { ageSays } from './shown-number.ts';
 
 const distance = (system: UnitSystem) => (system === 'us' ? 'mi' : 'km');
 
@@ -47,12 +51,36 @@ const timesExpected: Panel = {
   firmness: true,
 };
 
-const leaking = (estimate: string, after: string): Panel => ({
-  estimate,
-  title: () => `% ${after} by the horizon`,
-  shortTitle: () => `% ${after}`,
-  ceiling: 100,
+const failedEarly = ({ settings }: Finding): Panel => ({
+  ...{ estimate: 'failedWithinEarly', ceiling: 100, longNames: true },
+  title: (system) => `% failed within ${ageSays(earlyOf(settings), settings.axis, system)}`,
+  shortTitle: () => '% failed early',
 });
+
+/** The headline of the rule strip: a ratio where groups are compared, else a share. */
+const headline = ({ groups, settings }: Finding): Panel =>
+  groups.some(({ estimates }) => estimates['hazardRatio'] !== undefined)
+    ? {
+        ...{ estimate: 'hazardRatio', ratio: true, longNames: true, band: true },
+        title: () => 'times as often, adjusted',
+        shortTitle: () => 'times, adjusted',
+      }
+    : {
+        ...{ estimate: 'failedByHorizonHadNoneBeenRenewed', ceiling: 100, longNames: true, band: true },
+        title: (system) => `% failed by ${ageSays(horizonOf(settings), settings.axis, system)}, had none been renewed`,
+        shortTitle: () => '% failed',
+      };
+
+/** Rate and ratio of each stretch of a measured value. */
+export const drawStretches: DrawFigure = (finding, options) =>
+  drawRows(finding, [rate('failures', 'failures', finding), timesMiddle], options);
+
+const timesMiddle: Panel = {
+  estimate: 'hazardRatio',
+  title: () => 'times the hazard of the middle, adjusted',
+  shortTitle: () => 'times, adjusted',
+  ratio: true,
+};
 
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
@@ -61,27 +89,10 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
     drawRows(finding, [rate('soaked linings', 'contaminated', finding), soakedShare], options),
   causes: (finding, options) => drawRows(finding, [timesWithout], options),
   shops: (finding, options) => drawRows(finding, [timesExpected], options),
-  detection: (finding, options) =>
-    drawRows(
-      finding,
-      [leaking('foundByHorizon', 'found leaking'), leaking('begunByHorizon', 'begun to leak')],
-      options,
-    ),
-  repeats: (finding, options) =>
-    drawRows(
-      finding,
-      [leaking('failedWithinEarly', 'failed early'), leaking('failedByHorizonHadNoneBeenRenewed', 'failed')],
-      options,
-    ),
-  dose: (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
-  rules: (finding, options) =>
-    drawRows(
-      finding,
-      finding.groups.some(({ estimates }) => estimates['hazardRatio'] !== undefined)
-        ? [timesWithout]
-        : [leaking('failedByHorizonHadNoneBeenRenewed', 'failed')],
-      options,
-    ),
+  detection: drawSeenBothWays,
+  repeats: (finding, options) => drawRows(finding, [failedEarly(finding)], options),
+  dose: drawDose,
+  rules: (finding, options) => drawRows(finding, [headline(finding)], options),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

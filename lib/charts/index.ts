@@ -1,4 +1,4 @@
-export { figureOf } from './figure-of.ts';
+export { drawStretches, figureOf } from './figure-of.ts';
 export type { DrawFigure, Figure } from './figure.ts';
 export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';
@@ -13,6 +13,12 @@ export { ratioAxis } from './ratio-axis.ts';
 export { ratioSays } from './ratio-says.ts';
 export { estimateSays } from './estimate-says.ts';
 export { drawFunnel, funnelSays } from './funnel.ts';
+export { drawBefallen, drawLookedAlone, drawLooking } from './detection-figures.ts';
+export { drawFoundAndBegun, foundAndBegunSays } from './found-and-begun.ts';
+export { drawMeanFailures, meanFailuresOf, meanFailuresSays } from './mean-failures.ts';
+export { drawLifeCurves } from './life-curves.ts';
+export { doseData, doseSays, measuredSays } from './dose-data.ts';
+export { canNarrow } from './can-narrow.ts';
 export { numbersAtRisk } from './life-curve-data.ts';
 export { columnSays, groupSays, valueSays } from './plain-words.ts';
 export { ageSays, distanceSays } from './shown-number.ts';

@@ -23,6 +23,10 @@ export interface Panel {
   readonly behind?: string;
   /** The row's words end with how firm it is. */
   readonly firmness?: true;
+  /** Names are sentences: they stand over their rows where there is no room beside them. */
+  readonly longNames?: true;
+  /** The first row's limits run through all rows, for the others to be held against. */
+  readonly band?: true;
 }
 
 export interface PanelRow {

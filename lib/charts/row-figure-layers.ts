@@ -11,6 +11,8 @@ export interface PanelPlace {
   readonly width: number;
   readonly rowHeight: number;
   readonly height: number;
+  /** Share of a row's height at which its mark stands, where not in the middle. */
+  readonly middle?: number;
 }
 
 /** Grid, tick labels and title, drawn as marks so that two axes can share one set of rows. */
@@ -60,7 +62,7 @@ export function markLayers(panel: PanelData, place: PanelPlace, options: FigureO
   const colour = options.theme.series[0];
   const x = (value: number | null) => (value === null ? null : place.left + place.width * panel.scale.share(value));
   // What stands beneath the dot takes the lower third of the row.
-  const middle = panel.panel.beneath && !options.compact ? 0.36 : 0.5;
+  const middle = place.middle ?? (panel.panel.beneath && !options.compact ? 0.36 : 0.5);
   const rows = panel.rows.map((row) => ({
     ...{ group: row.group, zero: row.value === 0, told: row.value !== null || row.openUp, row },
     ...{ x: x(row.value), x1: x(row.lower), x2: x(row.upper), y: (row.row + middle) * place.rowHeight },
@@ -137,9 +139,34 @@ function beneathLayers(
   }));
 }
 
+/** Limits of the first row through all of them, and its value: what the others are held against. */
+export function bandLayers(panel: PanelData, place: PanelPlace, { theme }: FigureOptions): unknown[] {
+  const [first] = panel.rows;
+  if (!panel.panel.band || first?.value == null) return [];
+  const x = (value: number) => place.left + place.width * panel.scale.share(value);
+  const values = [{ x: x(first.lower), x2: x(first.upper), at: x(first.value), y: 0, y2: place.height }];
+  return [
+    {
+      data: { values },
+      mark: { type: 'rect', color: theme.accent, opacity: 0.1 },
+      encoding: { ...at, x2: { field: 'x2' }, y2: { field: 'y2' } },
+    },
+    {
+      data: { values },
+      mark: { type: 'rule', color: theme.accent, strokeWidth: 1.2, strokeDash: [2, 3] },
+      encoding: { x: pixels('at'), y: pixels('y'), y2: { field: 'y2' } },
+    },
+  ];
+}
+
 /** The value and its interval in words right of the axis; where there is none, that it cannot be told. */
-export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, options: FigureOptions): unknown[] {
-  const y = (row: number) => (row + 0.5) * place.rowHeight;
+export function wordLayers(
+  panel: PanelData,
+  place: PanelPlace,
+  { words, over }: { readonly words: boolean; readonly over: boolean },
+  options: FigureOptions,
+): unknown[] {
+  const y = (row: number) => (row + (over ? 0.26 : 0.5)) * place.rowHeight;
   const start = place.left + (panel.panel.ratio ? place.width * panel.scale.share(1) : 0);
   const none = panel.rows.filter(({ value, openUp }) => value === null && !openUp);
   const told = panel.rows.filter((row) => words && !none.includes(row));
@@ -155,11 +182,15 @@ export function wordLayers(panel: PanelData, place: PanelPlace, words: boolean, 
         ];
   return [
     ...layer(
-      told.map(({ text, row }) => ({ text, x: place.left + place.width + 12, y: y(row) })),
-      { color: options.theme.ink },
+      told.map(({ text, row }) => ({ text, x: place.left + place.width + (over ? 0 : 12), y: y(row) })),
+      { color: options.theme.ink, ...(over ? { align: 'right' } : {}) },
     ),
     ...layer(
-      none.map(({ row, text }) => ({ text: panel.panel.firmness ? text : 'cannot tell', x: start + 4, y: y(row) })),
+      none.map(({ row, text }) => ({
+        text: panel.panel.firmness ? text : 'cannot tell',
+        x: start + 4,
+        y: (row + (place.middle ?? 0.5)) * place.rowHeight,
+      })),
       { color: options.theme.ink2, fontStyle: 'italic' },
     ),
   ];

@@ -24,7 +24,7 @@ test('a window holds its limits, and a converted limit too', () => {
     'inside',
     'over',
   ]);
-  const labels = stretches({ least: 250, most: 350 }, 'inner-torque');
+  const labels = stretches({ least: 250, most: 350 }, 'inner-torque', 'us');
   const where = (value: number) => labels.filter(({ holds }) => holds(value)).map(({ label }) => label);
   for (const value of [10, 200, 249, 250, 283.4, 300, 316, 350, 351, 400, 401, 1e6])
     expect(where(value)).toHaveLength(1);
@@ -32,6 +32,9 @@ test('a window holds its limits, and a converted limit too', () => {
   expect(where(350)).toEqual(['316.7 to 350 lbf·ft']);
   expect(where(200)).toEqual(['under 250 lbf·ft']);
   expect(where(199)).toEqual(['under 200 lbf·ft']);
+  // 283.33 and 316.67 lbf·ft at 1.35582 N·m each (NIST SP 811, B.8); 0.001 in and 0.005 in are 0.0254 and 0.127 mm.
+  expect(stretches({ least: 250, most: 350 }, 'inner-torque', 'metric')[3]?.label).toBe('384.1 to 429.3 N·m');
+  expect(stretches(window, 'end-play', 'metric').map(({ label }) => label)).toContain('over 0.127 mm');
 });
 
 test('rounding to the nominal is counted', () => {

@@ -1,4 +1,5 @@
 import { columnSays } from '../../../lib/charts/index.ts';
+import { modeWords } from '../../../lib/questions/words/component-words.ts';
 import { components } from '../../../shared/vocabulary.ts';
 import type { View } from '../../../shared/view.ts';
 
@@ -7,7 +8,7 @@ interface AskedOutcome extends Pick<View, 'component' | 'outcome'> {
   readonly says: string;
 }
 
-const own: Readonly<Record<keyof typeof components, string>> = {
+export const ownFailure: Readonly<Record<keyof typeof components, string>> = {
   seal: 'seals that leaked',
   gasket: 'gaskets that leaked',
   bearing: 'bearings that failed',
@@ -17,7 +18,7 @@ const own: Readonly<Record<keyof typeof components, string>> = {
 export const askedOutcomes: readonly AskedOutcome[] = [
   ...(Object.keys(components) as (keyof typeof components)[]).map((component): AskedOutcome => ({
     ...{ component, outcome: 'component' },
-    says: own[component],
+    says: ownFailure[component],
   })),
   { component: 'seal', outcome: 'any', says: 'wheel ends that failed, in whatever way' },
   { component: 'seal', outcome: 'lining', says: 'linings that were soaked' },
@@ -27,7 +28,11 @@ export const isAsked = (view: Pick<View, 'component' | 'outcome'>, { component, 
   view.outcome === outcome && (outcome !== 'component' || view.component === component);
 
 export const outcomeSays = (view: Pick<View, 'component' | 'outcome'>): string =>
-  askedOutcomes.find((one) => isAsked(view, one))?.says ?? own[view.component];
+  askedOutcomes.find((one) => isAsked(view, one))?.says ?? ownFailure[view.component];
+
+/** `seals that leaked`, or the one way of failing: `leaks at the hub bore`. */
+export const partSays = ({ component, mode }: Pick<View, 'component' | 'mode'>): string =>
+  mode === null ? ownFailure[component] : modeWords[mode];
 
 /** Taken into account where the view names nothing; as the questions have it. */
 export const usualColumns: readonly string[] = ['role', 'lubricant', 'hub_build', 'duty', 'install_year'];

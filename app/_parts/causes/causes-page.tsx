@@ -2,6 +2,7 @@
 
 import { FindingPage } from '../finding/finding-page.tsx';
 import { CausesChoices } from './causes-choices.tsx';
+import { CausesOnward } from './causes-onward.tsx';
 import { CriticalCases } from './critical-cases.tsx';
 import { LookedInto } from './looked-into.tsx';
 import { MechanismList } from './mechanism-list.tsx';
@@ -16,6 +17,7 @@ export function CausesPage() {
       above={(finding, units) => <LookedInto {...{ finding, units }} />}
       beneath={(finding) => (
         <>
+          <CausesOnward finding={finding} />
           <CriticalCases finding={finding} />
           <MechanismList finding={finding} />
           <TeardownFindings finding={finding} />

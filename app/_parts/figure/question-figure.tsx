@@ -2,6 +2,7 @@
 
 import { useCallback, useMemo, useRef, type MouseEvent } from 'react';
 import {
+  canNarrow,
   figureDescription,
   figureOf,
   groupSays,
@@ -41,7 +42,7 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
   const press = useCallback(
     (label: string) => {
       const group = finding.groups.find((candidate) => candidate.label === label);
-      if (group && Object.keys(group.by).length > 0) onNarrow(group.by);
+      if (group && Object.keys(group.by).length > 0 && canNarrow(group.by)) onNarrow(group.by);
     },
     [finding, onNarrow],
   );
@@ -82,6 +83,7 @@ interface NarrowProps {
 function NarrowButtons({ figure, finding, onPress }: NarrowProps) {
   return figure.labels.map(({ group, x, y, width, height }) => {
     const by = finding.groups.find(({ label }) => label === group)?.by ?? {};
+    if (!canNarrow(by)) return null;
     return (
       <button
         key={group}

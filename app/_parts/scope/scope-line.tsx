@@ -4,6 +4,8 @@ import { usePathname } from 'next/navigation';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { horizonOf } from '../../../shared/view.ts';
+import { questionPages } from '../contents.ts';
+import { bare } from '../frame/page-link.tsx';
 import { ApartChoice } from './apart-choice.tsx';
 import { AxisChoice } from './axis-choice.tsx';
 import { Chooser } from './chooser.tsx';
@@ -22,8 +24,9 @@ export function ScopeLine() {
   const path = usePathname();
   // A list of lives follows them to their own ends, and tells nothing apart.
   const listing = path.startsWith('/lives');
-  const suggested = path === '/' ? 'what suits each question' : 'nothing';
-  const words = scopeWords(view, units, suggested);
+  const asked = questionPages.find((page) => bare(page.path) === bare(path));
+  const suggested = path === '/' ? 'what suits each question' : asked?.apart === undefined ? 'nothing' : asked.apart;
+  const words = scopeWords(view, units, suggested ?? '');
   const narrow = (column: string, values: readonly string[] | undefined) => {
     const { [column]: _before, ...rest } = view.where;
     change({ where: values === undefined ? rest : { ...rest, [column]: [...values] } });
@@ -75,10 +78,14 @@ export function ScopeLine() {
               <AxisChoice axis={view.axis} units={units} onChoose={(axis) => change({ axis })} />
               <HorizonChoice key={view.axis} view={view} units={units} onChoose={change} />
             </Chooser>
-            , told apart by{' '}
-            <Chooser label="Told apart by" word={words.apart}>
-              <ApartChoice by={view.by} none={suggested} choices={choices} onChoose={(by) => change({ by })} />
-            </Chooser>
+            {suggested !== null && (
+              <>
+                , told apart by{' '}
+                <Chooser label="Told apart by" word={words.apart}>
+                  <ApartChoice by={view.by} none={suggested} choices={choices} onChoose={(by) => change({ by })} />
+                </Chooser>
+              </>
+            )}
           </>
         )}
         .{' '}

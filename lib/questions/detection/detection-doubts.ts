@@ -7,7 +7,8 @@ import { leftOut } from '../doubts/left-out.ts';
 import { setAsideRows } from '../doubts/set-aside-rows.ts';
 import { estimatedMiles } from '../doubts/shares.ts';
 import { vehicleClustering } from '../doubts/vehicle-clustering.ts';
-import { listed, percent } from '../words/share-words.ts';
+import { groupWords } from '../words/group-words.ts';
+import { listed, percent, sentenceCase } from '../words/share-words.ts';
 import { count, ratioText } from '../words/wording.ts';
 import type { DetectionEvidence } from './detection-evidence.ts';
 import type { Seen } from './detection-group.ts';
@@ -70,9 +71,9 @@ function missedOf({ lastMissed, begun }: Seen): Doubt | null {
 }
 
 function lookingOf(groups: readonly Group[]): Doubt | null {
-  const rates = groups.flatMap(({ label, estimates }) => {
-    const rate = estimates['checksMade']?.value ?? null;
-    return rate === null ? [] : [{ label, rate }];
+  const rates = groups.flatMap((group) => {
+    const rate = group.estimates['checksMade']?.value ?? null;
+    return rate === null ? [] : [{ where: groupWords(group), rate }];
   });
   if (rates.length < 2) return null;
   rates.sort((a, b) => b.rate - a.rate);
@@ -82,8 +83,8 @@ function lookingOf(groups: readonly Group[]): Doubt | null {
     'Looked at unalike',
     failsIf(times > unlikeLooking),
     Number.isFinite(times)
-      ? `${most.label} is checked ${ratioText(times)} times as often as ${least.label} over the same distance.`
-      : `${listed(rates.filter(({ rate }) => rate === 0).map(({ label }) => label))} is never checked.`,
+      ? `${sentenceCase(most.where)} wheel ends are checked ${ratioText(times)} times as often as ${least.where} over the same distance.`
+      : `${sentenceCase(listed(rates.filter(({ rate }) => rate === 0).map(({ where }) => where)))} no wheel end was ever checked.`,
     'the same checks on every group',
   );
 }

@@ -1,4 +1,5 @@
 import type { Doubt } from '../../../shared/finding.ts';
+import type { UnitSystem } from '../../../shared/units.ts';
 import type { Asking } from '../asking.ts';
 import { doubt, failingFirst, failsIf } from '../doubts/doubt.ts';
 import { fewFailures } from '../doubts/few-failures.ts';
@@ -9,10 +10,10 @@ import type { DoseEvidence } from './dose-evidence.ts';
 import { muchRounded, roundingOf } from './rounding.ts';
 import { sideOf, unitOf, valueText } from './value-window.ts';
 
-export function doseDoubts({ source }: Asking, evidence: DoseEvidence, event: string): Doubt[] {
+export function doseDoubts({ source, words }: Asking, evidence: DoseEvidence, event: string): Doubt[] {
   return failingFirst([
     fewFailures(failuresBySide(evidence), event),
-    roundedReadings(evidence),
+    roundedReadings(evidence, words.system),
     untoldValues(evidence),
     otherWindows(evidence),
     setAsideRows(source.account),
@@ -27,11 +28,11 @@ export function failuresBySide({ value, window, event }: DoseEvidence): { label:
 }
 
 /** A heap at one value tells that the value aimed at was written down, and what was really there is not known. */
-function roundedReadings(evidence: DoseEvidence): Doubt {
+function roundedReadings(evidence: DoseEvidence, system: UnitSystem): Doubt {
   const { quantity } = evidence;
   const { readings, distinct, nominal, mostCommon, mostCommonShare } = roundingOf(evidence);
   const heaped = Math.max(nominal, mostCommonShare) > muchRounded;
-  const says = `${percent(nominal)} of ${count(readings)} readings are exactly the middle of the window; the commonest, ${valueText(mostCommon, quantity)} ${unitOf(quantity)}, is ${percent(mostCommonShare)} of them; ${counted(distinct, 'value')} in all.`;
+  const says = `${percent(nominal)} of ${count(readings)} readings are exactly the middle of the window; the commonest, ${valueText(mostCommon, quantity, system)} ${unitOf(quantity, system)}, is ${percent(mostCommonShare)} of them; ${counted(distinct, 'value')} in all.`;
   const heap = heaped
     ? ' So many alike are written to the nominal, not read: what was there is hidden, and differences by the value look smaller than they are.'
     : '';

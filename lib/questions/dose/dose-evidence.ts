@@ -1,3 +1,4 @@
+import { measuredBehind, measuredQuantities, type MeasuredQuantity } from '../../../shared/measured.ts';
 import type { View } from '../../../shared/view.ts';
 import { adjustableLives, type AdjustableLives } from '../adjustment/adjustable-lives.ts';
 import { adjustmentOf, type Adjustment } from '../adjustment/adjustment.ts';
@@ -7,13 +8,13 @@ import { askedLives } from '../columns/asked-lives.ts';
 import { agesOf, type LifeColumns } from '../columns/life-columns.ts';
 import { gather } from '../gather.ts';
 import { scopeOf, type LeftOut } from '../scope.ts';
-import { measuredValues, quantities, type Measured, type MeasuredValues, type Quantity } from './measured-values.ts';
+import { measuredValues, type Measured, type MeasuredValues } from './measured-values.ts';
 import type { ValueWindow } from './value-window.ts';
 
 /** Lives whose job measured the value, all judged by one window; columns one a life. */
 export interface DoseEvidence {
   readonly asked: OutcomeAsked;
-  readonly quantity: Quantity;
+  readonly quantity: MeasuredQuantity;
   readonly window: ValueWindow;
   readonly value: Float64Array;
   readonly entry: Float64Array;
@@ -28,14 +29,6 @@ export interface DoseEvidence {
   readonly untold: number;
   readonly otherWindow: number;
 }
-
-const quantityOf: Readonly<Record<string, Quantity>> = {
-  'inner-torque-out': 'inner-torque',
-  'outer-torque-out': 'outer-torque',
-  'end-play-high': 'end-play',
-  'end-play-low': 'end-play',
-  'end-play-unmeasured': 'end-play',
-};
 
 /** Null with the reason where no value can be looked at. */
 export async function doseEvidence(asking: Asking): Promise<DoseEvidence | string> {
@@ -72,12 +65,12 @@ const watched = (view: View, columns: LifeColumns, rows: Int32Array) => ({
 });
 
 /** The one asked for by its deviation, else the one that most failures tell. */
-function chosen(view: View, measured: MeasuredValues, rows: Int32Array, event: Uint8Array): Quantity {
-  const asked = view.deviation === null ? undefined : quantityOf[view.deviation];
+function chosen(view: View, measured: MeasuredValues, rows: Int32Array, event: Uint8Array): MeasuredQuantity {
+  const asked = view.deviation === null ? undefined : measuredBehind[view.deviation];
   if (asked) return asked;
-  const failures = (quantity: Quantity) =>
+  const failures = (quantity: MeasuredQuantity) =>
     placesTold(measured[quantity], rows, null).reduce((sum, at) => sum + (event[at] as number), 0);
-  return [...quantities].sort((a, b) => failures(b) - failures(a))[0] as Quantity;
+  return [...measuredQuantities].sort((a, b) => failures(b) - failures(a))[0] as MeasuredQuantity;
 }
 
 /** Places among `rows` whose value and window are told; of one window where that is given. */

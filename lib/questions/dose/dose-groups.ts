@@ -2,6 +2,7 @@ import { shownLimits, type Group } from '../../../shared/finding.ts';
 import type { View } from '../../../shared/view.ts';
 import { eventRate } from '../../statistics/index.ts';
 import { rateName } from '../age-axis.ts';
+import type { Asking } from '../asking.ts';
 import { firmnessOfComparison } from '../firmness.ts';
 import { gather, placesWhere } from '../gather.ts';
 import { rateEstimate } from '../rates.ts';
@@ -15,8 +16,8 @@ export interface DoseGroup {
 }
 
 /** Every stretch of the scale with a reading in it: its rate, and its ratio to the middle of the window. */
-export function doseGroups(evidence: DoseEvidence, view: View): DoseGroup[] {
-  const all = stretches(evidence.window, evidence.quantity);
+export function doseGroups(evidence: DoseEvidence, { view, words }: Pick<Asking, 'view' | 'words'>): DoseGroup[] {
+  const all = stretches(evidence.window, evidence.quantity, words.system);
   // The middle first: the others are held against it.
   const order = [middleStretch, ...all.keys()].filter((at, place) => place === 0 || at !== middleStretch);
   const stretchOf = Int32Array.from(evidence.value, (value) => all.findIndex(({ holds }) => holds(value)));

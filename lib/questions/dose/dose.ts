@@ -36,7 +36,7 @@ export async function dose(asking: Asking): Promise<Finding> {
     };
   }
   const event = eventOf(view);
-  const groups = doseGroups(evidence, view).map(({ group }) => group);
+  const groups = doseGroups(evidence, asking).map(({ group }) => group);
   const outside = outsideRatios(evidence, view.level);
   const doubts = doseDoubts(asking, evidence, event);
   const failures = failuresBySide(evidence);
@@ -45,7 +45,7 @@ export async function dose(asking: Asking): Promise<Finding> {
     Array.from(column).reduce((sum: number, one: number) => sum + one, 0);
   return {
     ...base,
-    ...doseAnswer({ evidence, ...outside, rounding: roundingOf(evidence), failures }),
+    ...doseAnswer({ evidence, words: asking.words, ...outside, rounding: roundingOf(evidence), failures }),
     ...{ firmness, firmnessReason: reason, doubts, groups },
     data: { ...account, lives: evidence.value.length, failures: total(evidence.event), miles: total(evidence.miles) },
     series: [...hazardOverValue(evidence, view.level), windowSeries(evidence), readingsSeries(evidence)],
@@ -82,8 +82,9 @@ function verdict(
   );
 }
 
-const windowSeries = ({ window }: DoseEvidence): Series => ({
-  ...{ name: 'window', group: 'all' },
+/** Its group says what was measured, and so in which unit all of the figure stands. */
+const windowSeries = ({ window, quantity }: DoseEvidence): Series => ({
+  ...{ name: 'window', group: quantity },
   columns: { least: [window.least], most: [window.most], nominal: [nominalOf(window)] },
 });
 

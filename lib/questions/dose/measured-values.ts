@@ -1,12 +1,9 @@
+import type { MeasuredQuantity } from '../../../shared/measured.ts';
 import type { Component } from '../../../shared/vocabulary.ts';
 import { numberColumn } from '../../engine/engine.ts';
 import { identifier, sql, type Statement } from '../../engine/statement.ts';
 import { livesTable } from '../../lives/index.ts';
 import { run, type Asking } from '../asking.ts';
-
-/** What is measured when a wheel end is put together; the window of each is the procedure's. */
-export const quantities = ['inner-torque', 'outer-torque', 'end-play'] as const;
-export type Quantity = (typeof quantities)[number];
 
 interface Measure {
   readonly value: string;
@@ -14,7 +11,7 @@ interface Measure {
   readonly most: string;
 }
 
-const columns: Readonly<Record<Quantity, Measure>> = {
+const columns: Readonly<Record<MeasuredQuantity, Measure>> = {
   'inner-torque': { value: 'inner_torque', least: 'inner_least', most: 'inner_most' },
   'outer-torque': { value: 'outer_torque', least: 'outer_least', most: 'outer_most' },
   'end-play': { value: 'end_play', least: 'play_least', most: 'play_most' },
@@ -39,7 +36,7 @@ export interface Measured {
   readonly most: Float64Array;
 }
 
-export type MeasuredValues = Readonly<Record<Quantity, Measured>>;
+export type MeasuredValues = Readonly<Record<MeasuredQuantity, Measured>>;
 
 /** Null where no records stand behind the lives. */
 export async function measuredValues(

@@ -1,4 +1,5 @@
-import type { Quantity } from './measured-values.ts';
+import type { MeasuredQuantity } from '../../../shared/measured.ts';
+import { displayUnit, type DisplayUnit, type UnitSystem } from '../../../shared/units.ts';
 
 /** The procedure's window of a measured value, limits included. */
 export interface ValueWindow {
@@ -13,10 +14,17 @@ export interface Stretch {
   readonly holds: (value: number) => boolean;
 }
 
-export const unitOf = (quantity: Quantity): string => (quantity === 'end-play' ? 'in' : 'lbf·ft');
+const shownIn = (quantity: MeasuredQuantity, system: UnitSystem): DisplayUnit =>
+  displayUnit(quantity === 'end-play' ? 'length' : 'torque', system);
 
-export const valueText = (value: number, quantity: Quantity): string =>
-  quantity === 'end-play' ? value.toFixed(4).replace(/(\.\d{3})0$/, '$1') : value.toFixed(1).replace(/\.0$/, '');
+export const unitOf = (quantity: MeasuredQuantity, system: UnitSystem): string => shownIn(quantity, system).symbol;
+
+/** A stored value in the reader's unit: torques to the tenth, end play finer than it can be read. */
+export function valueText(value: number, quantity: MeasuredQuantity, system: UnitSystem): string {
+  const shown = value * shownIn(quantity, system).factor;
+  if (quantity !== 'end-play') return shown.toFixed(1).replace(/\.0$/, '');
+  return system === 'us' ? shown.toFixed(4).replace(/(\.\d{3})0$/, '$1') : shown.toFixed(3);
+}
 
 /** Readings are kept to twelve digits where a unit was converted: the limit itself is inside. */
 const near = (value: number): number => Math.abs(value) * 1e-9 + 1e-12;
@@ -33,11 +41,11 @@ export const isNominal = (window: ValueWindow, value: number): boolean =>
   Math.abs(value - nominalOf(window)) <= near(nominalOf(window));
 
 /** Half a window and more under, under, the thirds of the window, over, half a window and more over. */
-export function stretches(window: ValueWindow, quantity: Quantity): Stretch[] {
+export function stretches(window: ValueWindow, quantity: MeasuredQuantity, system: UnitSystem): Stretch[] {
   const { least, most } = window;
   const width = most - least;
-  const text = (value: number) => valueText(value, quantity);
-  const unit = unitOf(quantity);
+  const text = (value: number) => valueText(value, quantity, system);
+  const unit = unitOf(quantity, system);
   const [farUnder, farOver] = [least - width / 2, most + width / 2];
   const [low, high] = [least + width / 3, most - width / 3];
   const side = (value: number) => sideOf(window, value);

@@ -1,21 +1,15 @@
 import { shownLimits } from '../../../shared/finding.ts';
+import { measuredWords } from '../../../shared/measured.ts';
 import type { Ratio } from '../causes/ratios.ts';
 import type { OutcomeAsked } from '../causes/outcome.ts';
 import type { DoseEvidence } from '../dose/dose-evidence.ts';
 import type { Rounding } from '../dose/rounding.ts';
-import type { Quantity } from '../dose/measured-values.ts';
 import { unitOf, valueText } from '../dose/value-window.ts';
 import { pWords } from '../firmness.ts';
 import { componentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { listed, percent, sentenceCase } from './share-words.ts';
-import { count, range, ratioText } from './wording.ts';
-
-export const quantityWords: Readonly<Record<Quantity, string>> = {
-  'inner-torque': 'torque of the inner nut',
-  'outer-torque': 'torque of the outer nut',
-  'end-play': 'end play',
-};
+import { count, range, ratioText, type Wording } from './wording.ts';
 
 /** What happens to what: `seals leak`. */
 const happens = ({ kind, component }: OutcomeAsked): string => {
@@ -27,6 +21,7 @@ const happens = ({ kind, component }: OutcomeAsked): string => {
 
 export interface DoseAsked {
   readonly evidence: DoseEvidence;
+  readonly words: Pick<Wording, 'system'>;
   readonly under: Ratio;
   readonly over: Ratio;
   readonly rounding: Rounding;
@@ -34,19 +29,19 @@ export interface DoseAsked {
 }
 
 /** How much does the measured value matter? Under and over the window against inside it. */
-export function doseAnswer({ evidence, under, over, rounding, failures }: DoseAsked): Answer {
+export function doseAnswer({ evidence, words: { system }, under, over, rounding, failures }: DoseAsked): Answer {
   const { quantity, window } = evidence;
-  const text = (value: number) => valueText(value, quantity);
-  const stretch = `${text(window.least)} to ${text(window.most)} ${unitOf(quantity)}`;
+  const text = (value: number) => valueText(value, quantity, system);
+  const stretch = `${text(window.least)} to ${text(window.most)} ${unitOf(quantity, system)}`;
   const counts = `${listed(failures.map(({ label, failures: own }) => `${count(own)} ${label}`))}.`;
-  const heap = ` ${percent(rounding.nominal)} of readings are exactly ${text((window.least + window.most) / 2)}.`;
+  const heap = ` ${percent(rounding.nominal)} of readings are exactly ${text((window.least + window.most) / 2)} ${unitOf(quantity, system)}.`;
   const told = [
     { words: `under the window`, ratio: under },
     { words: `over it`, ratio: over },
   ].filter(({ ratio }) => ratio.estimate.value !== null);
   if (told.length === 0)
     return emphasised(
-      `**Too few to compare** by ${quantityWords[quantity]}, window ${stretch}. Failures: ${counts}${heap}`,
+      `**Too few to compare** by ${measuredWords[quantity]}, window ${stretch}. Failures: ${counts}${heap}`,
     );
   const says = told.map(({ words, ratio }, at) => {
     const times = `${ratioText(ratio.estimate.value as number)} times`;
@@ -54,6 +49,6 @@ export function doseAnswer({ evidence, under, over, rounding, failures }: DoseAs
     return `${at === 0 ? `**${times} as often**` : times} ${words} ${range(shownLimits(ratio.estimate), ratioText)}${chance}`;
   });
   return emphasised(
-    `By ${quantityWords[quantity]}, window ${stretch}: ${happens(evidence.asked)} ${listed(says)}, against inside it, what else is known taken into account. ${sentenceCase(`failures: ${counts}`)}${heap}`,
+    `By ${measuredWords[quantity]}, window ${stretch}: ${happens(evidence.asked)} ${listed(says)}, against inside it, what else is known taken into account. ${sentenceCase(`failures: ${counts}`)}${heap}`,
   );
 }

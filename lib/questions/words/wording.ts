@@ -4,6 +4,8 @@ import { ageAxes } from '../age-axis.ts';
 
 /** How numbers are written in sentences: rounded to what can be remembered, in the reader's units. */
 export interface Wording {
+  /** Whose units are said. */
+  readonly system: UnitSystem;
   readonly axis: Axis;
   /** `74,000 miles`. */
   readonly miles: (value: number) => string;
@@ -72,10 +74,10 @@ export function wording(system: UnitSystem = 'us', axis: Axis = 'miles'): Wordin
   const unit = system === 'us' ? 'miles' : 'km';
   const { factor } = displayUnit('miles', system);
   const miles = (value: number) => `${distance(value * factor)} ${unit}`;
-  return axis === 'months' ? { miles, ...inMonths } : { miles, ...inMiles(system, unit, miles) };
+  return axis === 'months' ? { system, miles, ...inMonths } : { system, miles, ...inMiles(system, unit, miles) };
 }
 
-function inMiles(system: UnitSystem, unit: string, miles: Wording['miles']): Omit<Wording, 'miles'> {
+function inMiles(system: UnitSystem, unit: string, miles: Wording['miles']): Omit<Wording, 'miles' | 'system'> {
   const { factor } = displayUnit('miles', system);
   const perMillion = displayUnit('perMillionMiles', system);
   const rate = (value: number) => threeDigits(value * perMillion.factor);
@@ -90,7 +92,7 @@ function inMiles(system: UnitSystem, unit: string, miles: Wording['miles']): Omi
 
 const months = (value: number) => `${calendar(value)} ${calendar(value) === '1' ? 'month' : 'months'}`;
 
-const inMonths: Omit<Wording, 'miles'> = {
+const inMonths: Omit<Wording, 'miles' | 'system'> = {
   axis: 'months',
   ...{ age: months, ageRange: (limits) => range(limits, calendar), ageName: 'months', least: 'day' },
   ...{ rate: threeDigits, rateRange: (limits) => range(limits, threeDigits), per: 'per 100 wheel-end years' },
