@@ -1,5 +1,13 @@
-/** A text in quotes, or what opens, parts and closes objects and lists. */
-const tokens = /"(?:[^"\\]|\\.)*"|[{}[\],:]/gs;
+const [quote, backslash, colon] = ['"', '\\', ':'].map((sign) => sign.charCodeAt(0)) as [number, number, number];
+const [openObject, closeObject] = ['{', '}'].map((sign) => sign.charCodeAt(0)) as [number, number];
+const [openList, closeList] = ['[', ']'].map((sign) => sign.charCodeAt(0)) as [number, number];
+
+/** Where the text in quotes ends that begins at `from`: the place of its closing quote. */
+function closingQuote(text: string, from: number): number {
+  let at = from + 1;
+  while (at < text.length && text.charCodeAt(at) !== quote) at += text.charCodeAt(at) === backslash ? 2 : 1;
+  return at;
+}
 
 /**
  * The first name that stands twice in one object, at whatever depth; null where none does.
@@ -9,16 +17,20 @@ export function repeatedName(text: string): string | null {
   /** The names so far of every object that is open; null for a list. */
   const open: (Set<string> | null)[] = [];
   let last = '';
-  for (const [token] of text.matchAll(tokens)) {
-    if (token === '{') open.push(new Set());
-    else if (token === '[') open.push(null);
-    else if (token === '}' || token === ']') open.pop();
-    else if (token === ':') {
+  for (let at = 0; at < text.length; at++) {
+    const sign = text.charCodeAt(at);
+    if (sign === quote) {
+      const end = closingQuote(text, at);
+      last = text.slice(at, end + 1);
+      at = end;
+    } else if (sign === colon) {
       const names = open.at(-1);
       const name = last.includes('\\') ? (JSON.parse(last) as string) : last.slice(1, -1);
       if (names?.has(name)) return name;
       names?.add(name);
-    } else last = token;
+    } else if (sign === openObject) open.push(new Set());
+    else if (sign === openList) open.push(null);
+    else if (sign === closeObject || sign === closeList) open.pop();
   }
   return null;
 }
