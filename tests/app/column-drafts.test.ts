@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { answerIn, withAnswer } from '../../app/_state/columns/answering.ts';
-import { answered, answerOf, asksOf, firstDraft, missingColumns, openOf } from '../../app/_state/columns/draft.ts';
+import {
+  answered,
+  answerOf,
+  asksOf,
+  firstDraft,
+  missingColumns,
+  openOf,
+  placedOtherwise,
+} from '../../app/_state/columns/draft.ts';
 import { usesOf, withoutUse, withSource, withUse, withWord } from '../../app/_state/columns/edit-columns.ts';
 import type { AskedSource } from '../../app/_state/columns-desk.ts';
 import { keptMapsText, readKeptMaps, withMaps } from '../../app/_state/keeping/kept-maps.ts';
@@ -109,6 +117,33 @@ describe('a column', () => {
     expect(sourceOf(said, 'lubricant')?.from).toEqual([{ header: 'Fluid', words: { 'moly x': 'packed' } }]);
     const back = withWord(said, ['services'], 'lubricant', 'Fluid', 'MOLY X', undefined);
     expect(sourceOf(back, 'lubricant')?.from).toEqual([{ header: 'Fluid' }]);
+  });
+});
+
+describe('rows that stand elsewhere in their file', () => {
+  const where = { sheet: 'South', headerRow: 3 };
+  const at = (source: AskedSource, place?: typeof where): AskedSource => {
+    const { where: _, ...map } = source.proposal.map;
+    return { ...source, proposal: { ...source.proposal, map: place ? { ...map, where: place } : map } };
+  };
+  const edited = () => {
+    const draft = firstDraft(asked());
+    const ask = askOf(draft, /date order/);
+    const said = answered(draft, ask, optionOf(ask, /month, day, year/));
+    return { ...said, map: { ...said.map, source: 'yard', recognised: { ...said.map.recognised, fileName: 'n*' } } };
+  };
+
+  it('below the same headers keep all that was said, and where they stand goes into the map and out again', () => {
+    const moved = placedOtherwise(edited(), at(asked(), where));
+    expect(moved.map).toEqual({ ...edited().map, where });
+    expect(placedOtherwise(moved, at(asked())).map).toEqual(edited().map);
+  });
+
+  it('below others are proposed anew, but for what the source is called', () => {
+    const others = at({ ...asked(), headers: ['A', 'B'], likely: false }, where);
+    const moved = placedOtherwise(edited(), others);
+    expect(moved.map).toMatchObject({ source: 'yard', where, recognised: { fileName: 'n*' }, dates: {} });
+    expect([moved.answers, moved.left]).toEqual([{}, false]);
   });
 });
 
