@@ -11,7 +11,7 @@ export { findingTable, type FindingTable, type TableRow } from './finding-table.
 export { estimateHead, estimateOrder } from './estimate-words.ts';
 export { ratioAxis } from './ratio-axis.ts';
 export { ratioSays } from './ratio-says.ts';
-export { estimateSays } from './estimate-says.ts';
+export { estimateSays, intervalKindSays } from './estimate-says.ts';
 export { drawFunnel, funnelSays } from './funnel.ts';
 export { drawBefallen, drawLookedAlone, drawLooking } from './detection-figures.ts';
 export { drawFoundAndBegun, foundAndBegunSays } from './found-and-begun.ts';
