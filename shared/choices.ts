@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { changeRecordSchema } from './change-record.ts';
 
 /** What can be done about miles that are missing or cannot be right, in the words shown. Each can be switched off. */
 export const mileageRules = {
@@ -66,6 +67,8 @@ export const choicesSchema = z.object({
   formerIds: on,
   /** Rules by which ambiguous positions were settled once for all, by source. */
   positions: z.record(z.string(), z.unknown()).default({}),
+  /** Changes written down, to be judged later; they alter nothing of the lives. */
+  changes: z.array(changeRecordSchema).default([]),
 });
 export type Choices = z.infer<typeof choicesSchema>;
 

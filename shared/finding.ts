@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { changeRecordSchema } from './change-record.ts';
 import { viewSchema } from './view.ts';
 
 export const questionIds = [
@@ -11,6 +12,8 @@ export const questionIds = [
   'rules',
   'dose',
   'repeats',
+  'after-change',
+  'savings',
 ] as const;
 export type QuestionId = (typeof questionIds)[number];
 
@@ -95,6 +98,17 @@ const severeEventSchema = z.object({
 });
 export type SevereEvent = z.infer<typeof severeEventSchema>;
 
+/** The change a finding judges, and what it is held against: what was written down, and when, or a date alone. */
+const judgedChangeSchema = z.object({
+  date: z.string(),
+  shops: z.array(z.string()),
+  against: z.enum(['written down beforehand', 'written down afterwards', 'a date given now']),
+  record: changeRecordSchema.nullable(),
+  /** SHA-256 of the record's canonical content, hex. */
+  fingerprint: z.string().nullable(),
+});
+export type JudgedChange = z.infer<typeof judgedChangeSchema>;
+
 export const doubtStates = ['holds', 'fails', 'cannot-tell'] as const;
 const doubtSchema = z.object({
   name: z.string(),
@@ -142,6 +156,7 @@ export const findingSchema = z.object({
   doubts: z.array(doubtSchema),
   /** Too few to compare, each one to be looked at; absent where no failure records stand behind the lives. */
   severeEvents: z.array(severeEventSchema).optional(),
+  change: judgedChangeSchema.optional(),
   cautions: z.array(z.string()),
 });
 export type Finding = z.infer<typeof findingSchema>;

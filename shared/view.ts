@@ -3,6 +3,7 @@ import { deviationCodes } from './deviations.ts';
 import { cutColumns } from './lives.ts';
 import { components, failureModes } from './vocabulary.ts';
 
+const deviationCode = z.enum(deviationCodes as [string, ...string[]]);
 const cut = z.enum(cutColumns as [string, ...string[]]);
 
 /**
@@ -34,12 +35,17 @@ export const viewSchema = z.object({
   earlyMiles: z.number().positive().max(5_000_000).default(25_000),
   earlyMonths: z.number().positive().max(1_200).default(6),
   /** The one deviation looked into, where a ranking is. */
-  deviation: z
-    .enum(deviationCodes as [string, ...string[]])
-    .nullable()
-    .default(null),
+  deviation: deviationCode.nullable().default(null),
   /** Shops compared by what they fitted, or by what was found in their hands: the latter is warned of. */
   attribution: z.enum(['installing', 'finding']).default('installing'),
+  /** The day from which parts were fitted another way, and the shops that did so. */
+  change: z.iso.date().nullable().default(null),
+  changedShops: z.array(z.string().min(1)).max(200).default([]),
+  /** Deviations that would get rarer; none = those that surely go with more failures. */
+  saving: z.array(deviationCode).default([]),
+  /** What they fall to: the lowest share that a shop here has, or none; a level of its own goes before. */
+  savingTo: z.enum(['best-shop', 'zero']).default('best-shop'),
+  savingLevels: z.partialRecord(deviationCode, z.number().min(0).max(1)).default({}),
 });
 export type View = z.infer<typeof viewSchema>;
 

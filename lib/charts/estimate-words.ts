@@ -33,6 +33,7 @@ const hazardAgainst: Readonly<Record<string, string>> = {
   rules: 'times the hazard, adjusted',
   dose: 'times the hazard of the middle of the window, adjusted',
   repeats: 'times the hazard after a renewal without a failure, adjusted',
+  savings: 'times the hazard without, the others taken into account',
 };
 
 /** One group alone carries it: of a deviation yes against no, else the worst against the best that can be compared. */
@@ -106,6 +107,17 @@ const heads: Readonly<Record<string, Words>> = {
   soakedLiningByHorizon: byHorizon('soaked the lining first by'),
   bearingFailureByHorizon: byHorizon('bearing failed first by'),
   eValue: fixed('hidden strength needed'),
+  hazardRatioAfterBefore: fixed('times as often after as before'),
+  hazardRatioAgainstComparison: fixed('times that of the other shops'),
+  hazardRatioWithoutSpell: fixed('without the spell before'),
+  prevalenceBefore: fixed('jobs with a deviation, before'),
+  prevalenceAfter: fixed('jobs with a deviation, after'),
+  prevalenceDifference: fixed('after less before'),
+  prevalence: fixed('jobs with it'),
+  fallsTo: fixed('falls to'),
+  failuresFewerPerThousand: fixed('failures fewer of 1,000 installations'),
+  failuresFewerPerYear: fixed('failures fewer a year'),
+  failuresFewerShare: fixed('share of failures fewer'),
 };
 
 /** Counts a reader sees beside the estimates; the CSV has all of them. */
@@ -119,6 +131,10 @@ export const countHeads: Readonly<Record<string, string>> = {
   livesUnknown: 'lives not known',
   discordantPairs: 'axles with unlike sides',
   eventsNeeded: 'failures still needed',
+  livesBefore: 'lives before',
+  failuresBefore: 'failures before',
+  livesAfter: 'lives after',
+  failuresAfter: 'failures after',
 };
 
 /** Known estimates in the order of their heads, any other after them as the finding has it. */

@@ -20,15 +20,22 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   repeats: () => 'Share failed within the early stretch, a dot with its interval for lives by what went before them',
   dose: () =>
     'Times the hazard at the middle of the window over the value measured at installation, the procedure’s window shaded, and the lives at each value beneath',
+  'after-change': () =>
+    'Adjusted hazard ratio of after over before, and that over the same of other shops, dots with their intervals where the change was made, at other shops, and where nothing was changed',
+  savings: () =>
+    'Failures fewer of 1,000 installations and a year, dots with their intervals, together and for each deviation',
   rules: () => 'The headline answer under every defensible rule, a dot with its interval for each rule',
 };
+
+/** Groups that are no values of what the view is cut by. */
+const labelled: ReadonlySet<string> = new Set(['rules', 'after-change', 'savings']);
 
 /** One or two sentences that say what the figure shows and what it comes to; the same for every reader. */
 export function figureDescription(finding: Finding): string {
   const { by, level } = finding.settings;
   const groups = finding.question === 'seal-life' ? lifeCurves(finding).drawn.length : finding.groups.length;
   const parted =
-    by.length === 0 || groups < 2 || finding.question === 'rules'
+    by.length === 0 || groups < 2 || labelled.has(finding.question)
       ? ''
       : ` for each of ${groups} groups by ${by.map(columnSays).join(' and ')}`;
   const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits`;

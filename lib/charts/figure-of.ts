@@ -82,6 +82,24 @@ const timesMiddle: Panel = {
   ratio: true,
 };
 
+const timesBefore: Panel = {
+  ...{ estimate: 'hazardRatioAfterBefore', ratio: true, longNames: true },
+  title: () => 'times as often after as before',
+  shortTitle: () => 'after / before',
+};
+
+const timesOthers: Panel = {
+  ...{ estimate: 'hazardRatioAgainstComparison', ratio: true, longNames: true },
+  title: () => 'times that of the other shops',
+  shortTitle: () => 'against others',
+};
+
+const fewer = (estimate: string, title: string, shortTitle: string): Panel => ({
+  ...{ estimate, longNames: true },
+  title: () => title,
+  shortTitle: () => shortTitle,
+});
+
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
   'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
@@ -93,6 +111,16 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   repeats: (finding, options) => drawRows(finding, [failedEarly(finding)], options),
   dose: drawDose,
   rules: (finding, options) => drawRows(finding, [headline(finding)], options),
+  'after-change': (finding, options) => drawRows(finding, [timesBefore, timesOthers], options),
+  savings: (finding, options) =>
+    drawRows(
+      finding,
+      [
+        fewer('failuresFewerPerThousand', 'failures fewer of 1,000 installations', 'of 1,000'),
+        fewer('failuresFewerPerYear', 'failures fewer a year', 'a year'),
+      ],
+      options,
+    ),
 };
 
 /** The figure of a finding's question, with the places of its names and ticks. */

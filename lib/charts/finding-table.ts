@@ -47,7 +47,7 @@ const text = (key: string, head: string): TableColumn => ({ key, head, unit: '',
 const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
 
 /** Whether each group is one of many things ranked, not a value of what the view is cut by. */
-const ranked: ReadonlySet<string> = new Set(['causes', 'rules', 'dose', 'repeats']);
+const ranked: ReadonlySet<string> = new Set(['causes', 'rules', 'dose', 'repeats', 'after-change', 'savings']);
 const ranks = ({ question }: Finding): boolean => ranked.has(question);
 
 /** Days are told of every life or of none. */

@@ -57,13 +57,16 @@ export interface PanelData {
 
 export const mostRows = 24;
 
+/** Groups that stand in an order of their own, not one among equals. */
+const inTheirOrder: ReadonlySet<string> = new Set(['causes', 'after-change', 'savings']);
+
 /**
  * The groups a figure of rows can hold, in the finding's order: where there are too many the first of
  * a ranking, else those with most miles.
  */
 export function figureRows(finding: Finding, most: number): { drawn: readonly Group[]; leftOut: readonly string[] } {
   const byMiles = () => [...finding.groups].sort((a, b) => b.miles - a.miles);
-  const kept = new Set((finding.question === 'causes' ? finding.groups : byMiles()).slice(0, most));
+  const kept = new Set((inTheirOrder.has(finding.question) ? finding.groups : byMiles()).slice(0, most));
   const drawn = finding.groups.filter((group) => kept.has(group));
   return { drawn, leftOut: finding.groups.filter((group) => !kept.has(group)).map(({ by }) => groupSays(by)) };
 }

@@ -7,6 +7,14 @@ const screenColumns: Partial<Record<QuestionId, { readonly counts: readonly stri
     estimates:
       /^(hazardRatio|crudeHazardRatio|earlyHazardRatio|laterHazardRatio|sameVehicleHazardRatio|excessFailuresPerThousand)$/,
   },
+  'after-change': {
+    counts: ['livesBefore', 'failuresBefore', 'livesAfter', 'failuresAfter'],
+    estimates: /^(hazardRatio.*|prevalence(Before|After))$/,
+  },
+  savings: {
+    counts: ['failuresWithout'],
+    estimates: /^(prevalence|fallsTo|hazardRatio|failuresFewer.*)$/,
+  },
   shops: {
     counts: ['miles'],
     estimates:

@@ -3,6 +3,7 @@ import { questionIds, type QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { ask } from '../questions/index.ts';
 import { WrongCall, type Streams } from './call.ts';
+import { changeRecordOf } from './change-record-file.ts';
 import { mapOption } from './column-maps.ts';
 import { findingTableText, findingText } from './finding-text.ts';
 import { openLives } from './open-lives.ts';
@@ -23,6 +24,12 @@ const options = {
   level: { type: 'string' },
   'installed-from': { type: 'string' },
   'installed-to': { type: 'string' },
+  change: { type: 'string' },
+  'changed-shop': { type: 'string', multiple: true },
+  'change-record': { type: 'string' },
+  saving: { type: 'string', multiple: true },
+  'saving-to': { type: 'string' },
+  'saving-level': { type: 'string', multiple: true },
   units: { type: 'string', default: 'us' },
   json: { type: 'boolean', default: false },
   table: { type: 'boolean', default: false },
@@ -51,13 +58,18 @@ export async function askCommand(parts: string[], streams: Streams): Promise<voi
   const question = toQuestion(name);
   const units = toUnits(values.units);
   if (values.json && values.table) throw new WrongCall('two forms asked for; one of --json and --table; both');
-  const view = viewOfCall(values);
+  const record = await changeRecordOf(values['change-record'], streams);
+  const view = viewOfCall({
+    ...values,
+    ...(record ? { change: record.date, 'changed-shop': record.shops } : {}),
+  });
   if (values.component !== undefined && ofWheelEnds.has(question))
     streams.err(`${question} counts the failures of every component: --component is not used; --mode narrows it`);
   const { engine, source } = await openLives(paths, values.map, streams);
   try {
     const finding = await ask(source, question, view, undefined, {
       unitSystem: units,
+      changes: record ? [record] : [],
       onProgress: ({ done, of, doing }) => streams.progress?.(`${doing}: ${done} of ${of}`),
     });
     streams.progress?.('');

@@ -13,6 +13,8 @@ hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
                 [--outcome component|any|lining] [--early MILES] [--deviation CODE]
                 [--installed-from DAY] [--installed-to DAY] [--attribution installing|finding]
+                [--change DAY --changed-shop NAME… | --change-record FILE]
+                [--saving CODE]… [--saving-to best-shop|zero] [--saving-level CODE=SHARE]…
                 [--units us|metric] [--json | --table]
 hubcause brief  <records or lives file> --out FOLDER [--settings FILE] [--map FILE]…
 hubcause brief  --check FOLDER [<records>]

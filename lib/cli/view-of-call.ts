@@ -18,6 +18,11 @@ export interface ViewOptions {
   readonly level?: string | undefined;
   readonly 'installed-from'?: string | undefined;
   readonly 'installed-to'?: string | undefined;
+  readonly change?: string | undefined;
+  readonly 'changed-shop'?: readonly string[] | undefined;
+  readonly saving?: readonly string[] | undefined;
+  readonly 'saving-to'?: string | undefined;
+  readonly 'saving-level'?: readonly string[] | undefined;
 }
 
 /** `COLUMN=VALUE` pairs; several values of one column are alternatives. */
@@ -36,6 +41,13 @@ const numberOf = (name: string, text: string): number => {
   if (text.trim() === '' || Number.isNaN(value)) throw new WrongCall(`not a number; --${name} takes a number; ${text}`);
   return value;
 };
+
+/** `CODE=SHARE`. */
+function levelOf(pair: string): [string, number] {
+  const at = pair.indexOf('=');
+  if (at <= 0) throw new WrongCall(`a level that cannot be read; --saving-level takes CODE=SHARE; ${pair}`);
+  return [pair.slice(0, at), numberOf('saving-level', pair.slice(at + 1))];
+}
 
 /** The view that the options of a call ask for. */
 export function viewOfCall(options: ViewOptions): View {
@@ -60,6 +72,11 @@ export function viewOfCall(options: ViewOptions): View {
     level: options.level === undefined ? undefined : numberOf('level', options.level),
     installedFrom: options['installed-from'] ?? null,
     installedTo: options['installed-to'] ?? null,
+    change: options.change ?? null,
+    changedShops: options['changed-shop'] ?? [],
+    saving: options.saving ?? [],
+    savingTo: options['saving-to'],
+    savingLevels: Object.fromEntries((options['saving-level'] ?? []).map(levelOf)),
   });
   if (!parsed.success)
     throw new WrongCall(

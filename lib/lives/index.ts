@@ -71,6 +71,7 @@ export async function livesFromRecords(
     account: { fingerprint, files, setAside, observedFrom, observedTo, invented, procedures: named(procedures) },
     messages: undecided,
     estimatedLives: choices.estimatedLives,
+    changes: choices.changes,
     fromRecords: true,
     ensure,
   };

@@ -92,5 +92,13 @@ export async function livesFromTable(
       sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`,
     );
   await engine.run(episodes === undefined ? episodesFromLives : episodesFromTable(episodes));
-  return { engine, account, messages: [], estimatedLives: 'in', fromRecords: false, ensure: () => Promise.resolve() };
+  return {
+    engine,
+    account,
+    messages: [],
+    estimatedLives: 'in',
+    changes: [],
+    fromRecords: false,
+    ensure: () => Promise.resolve(),
+  };
 }

@@ -26,6 +26,8 @@ export interface LivesSource {
   readonly messages: readonly string[];
   /** Whether lives whose miles are estimated (`mileage_quality` extrapolated) take part in answers. */
   readonly estimatedLives: Choices['estimatedLives'];
+  /** Changes written down, to be judged later. */
+  readonly changes: Choices['changes'];
   /** False where a lives table was opened: episodes then are the failed and other-failure lives only. */
   readonly fromRecords: boolean;
   /** Makes `lives_<component>` (and always `lives_seal` and `episodes`) exist; cheap when they do. */

@@ -1,3 +1,4 @@
+import type { ChangeRecord } from '../../shared/change-record.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { View } from '../../shared/view.ts';
 import { type ResultTable } from '../engine/engine.ts';
@@ -18,6 +19,8 @@ export interface Asking {
   readonly view: View;
   readonly words: Wording;
   readonly signal?: AbortSignal | undefined;
+  /** Changes written down, beside those the record set keeps. */
+  readonly changes?: readonly ChangeRecord[] | undefined;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
   /** Given the answer as it stands before its slow parts, by a question that has such. */
   readonly onFirst?: ((finding: Finding) => void) | undefined;

@@ -39,6 +39,8 @@ export function queryCatalogue(
   if (question === 'detection') return detectionStatements(view, fromRecords);
   if (question === 'rules') return rulesStatements(view, fromRecords);
   if (question === 'dose') return doseStatements(view, fromRecords);
+  if (question === 'after-change') return afterChangeStatements(view);
+  if (question === 'savings') return savingsStatements(view);
   if (question === 'repeats') return repeatsStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
@@ -121,6 +123,31 @@ function doseStatements(view: View, fromRecords: boolean): Readonly<Record<strin
     ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
     ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
     ...(fromRecords ? { measured: measuredStatement(component) } : {}),
+  };
+}
+
+/** What a change must not make worse is looked for at the wheel ends of seals, whatever is asked of. */
+function afterChangeStatements(view: View): Readonly<Record<string, Statement>> {
+  const { component } = outcomeAsked(view);
+  const table = livesTable(component);
+  const cuts = shopsColumns({ ...view, by: [] });
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    outcomes: outcomesStatement,
+  };
+}
+
+function savingsStatements(view: View): Readonly<Record<string, Statement>> {
+  const { component, kind } = outcomeAsked(view);
+  const table = livesTable(component);
+  const cuts = causesColumns({ ...view, by: [] });
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries(cuts.map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries(cuts.map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    ...(kind === 'component' ? {} : { outcomes: outcomesStatement }),
   };
 }
 

@@ -2,18 +2,21 @@ import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
 import type { LivesSource } from '../lives/index.ts';
+import { afterChange } from './after-change/after-change.ts';
 import type { Asking } from './asking.ts';
 import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
 import { detection } from './detection/detection.ts';
 import { dose } from './dose/dose.ts';
 import { meanMiles } from './mean-miles.ts';
+import { savings } from './savings/savings.ts';
 import { repeats } from './repeats/repeats.ts';
 import { rules } from './rules/rules.ts';
 import { sealLife } from './seal-life.ts';
 import { shops } from './shops.ts';
 import { wording } from './words/wording.ts';
 
+export { changeFingerprint } from './after-change/change-fingerprint.ts';
 export { listLives, type LivesCounted, type LivesListed } from './life-list/list-lives.ts';
 export { listedLives, type ListedLife } from './life-list/listed-life.ts';
 
@@ -24,6 +27,8 @@ export interface AskOptions {
   readonly onProgress?: Asking['onProgress'];
   /** Given the answer as it stands before its slow parts. */
   readonly onFirst?: Asking['onFirst'];
+  /** Changes written down, beside those the record set keeps. */
+  readonly changes?: Asking['changes'];
 }
 
 const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding>>> = {
@@ -36,6 +41,8 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   rules,
   dose,
   repeats,
+  'after-change': afterChange,
+  savings,
 };
 
 /**
@@ -49,6 +56,14 @@ export function ask(
   signal?: AbortSignal,
   options: AskOptions = {},
 ): Promise<Finding> {
-  const { unitSystem, onProgress, onFirst } = options;
-  return questions[question]({ source, view, words: wording(unitSystem, view.axis), signal, onProgress, onFirst });
+  const { unitSystem, onProgress, onFirst, changes } = options;
+  return questions[question]({
+    source,
+    view,
+    words: wording(unitSystem, view.axis),
+    signal,
+    onProgress,
+    onFirst,
+    changes,
+  });
 }

@@ -11,6 +11,11 @@ export interface RebuildSettings {
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
+/** Changes written down bear on no life. */
+function bearing({ procedures, choices: { changes: _changes, ...choices } }: RebuildSettings) {
+  return { procedures, choices };
+}
+
 /**
  * What answers stand on once settings were changed since the records were read: the records'
  * fingerprint where nothing was, else one of its own, the same again for the same settings.
@@ -21,8 +26,6 @@ export async function settingsFingerprint(
   atFirst: RebuildSettings,
   now: RebuildSettings,
 ): Promise<string> {
-  if (same(atFirst, now)) return fingerprint;
-  return sha256(
-    `${fingerprint}\n${await sha256(JSON.stringify({ procedures: now.procedures, choices: now.choices }))}`,
-  );
+  if (same(bearing(atFirst), bearing(now))) return fingerprint;
+  return sha256(`${fingerprint}\n${await sha256(JSON.stringify(bearing(now)))}`);
 }

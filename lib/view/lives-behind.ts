@@ -19,7 +19,7 @@ export type Counted =
   | 'leaksUnknown';
 
 /** Questions that count lives read in more than one way: no one list comes to their counts. */
-const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules', 'dose', 'repeats']);
+const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules', 'dose', 'repeats', 'after-change', 'savings']);
 
 export interface LivesBehind {
   readonly view: View;

@@ -16,6 +16,11 @@ export interface LinkView {
 
 /** Links are also typed by hand: a comma parts words as a space does. */
 const words = (text: string) => text.split(/[ ,]+/).filter((word) => word !== '');
+/** `seal-cocked:0.02`. */
+function levelOfDeviation(text: string): [string, number] {
+  const [code = '', share = ''] = text.split(':');
+  return [code, share.trim() === '' ? Number.NaN : Number(share)];
+}
 const dayRule = 'a day written 2024-12-31';
 
 /** How each parameter is read, the view's field it fills, and the rule to quote when it cannot be. */
@@ -53,6 +58,15 @@ const parameters: Readonly<
   },
   deviation: { field: 'deviation', read: ([text]) => text, rule: "a deviation's code, such as nut-backed-off" },
   attribution: { field: 'attribution', read: ([text]) => text, rule: 'installing or finding' },
+  change: { field: 'change', read: ([text]) => text, rule: dayRule },
+  'changed-shop': { field: 'changedShops', read: (texts) => texts, rule: 'the name of a shop' },
+  saving: { field: 'saving', read: (texts) => texts.flatMap(words), rule: "deviations' codes, such as seal-cocked" },
+  'saving-to': { field: 'savingTo', read: ([text]) => text, rule: 'best-shop or zero' },
+  'saving-level': {
+    field: 'savingLevels',
+    read: (texts) => Object.fromEntries(texts.map(levelOfDeviation)),
+    rule: "a deviation's code and a share from 0 to 1, such as seal-cocked:0.02",
+  },
   adjust: { field: 'adjust', read: (texts) => texts.flatMap(words), rule: 'columns of the lives table' },
 };
 

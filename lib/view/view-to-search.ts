@@ -29,6 +29,12 @@ export function viewToSearch(view: View, units: UnitSystem): string {
   put('early-months', String(view.earlyMonths), String(defaultView.earlyMonths));
   put('deviation', view.deviation, defaultView.deviation);
   put('attribution', view.attribution, defaultView.attribution);
+  put('change', view.change, null);
+  for (const shop of view.changedShops) search.append('changed-shop', shop);
+  put('saving', view.saving.join(' '), '');
+  put('saving-to', view.savingTo, defaultView.savingTo);
+  for (const [code, share] of Object.entries(view.savingLevels).sort(([a], [b]) => a.localeCompare(b)))
+    search.append('saving-level', `${code}:${share}`);
   put('units', units, 'us');
   const text = search.toString();
   return text === '' ? '' : `?${text}`;

@@ -47,6 +47,7 @@ module.exports = {
       '^lib/engine/(engine|statement)\\.ts$',
       '^lib/lives/',
       '^lib/statistics/index\\.ts$',
+      npm('hash-wasm'),
     ]),
     only('charts', '^lib/charts/', ['^lib/charts/', '^shared/', npm('vega-lite', 'vega', 'vega-interpreter')]),
     only('brief', '^lib/brief/', ['^lib/brief/', '^shared/', '^lib/charts/', npm('@zip.js')]),

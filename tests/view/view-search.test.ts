@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
 import { searchToView, viewToSearch } from '../../lib/view/index.ts';
+import { deviationCodes } from '../../shared/deviations.ts';
 import { cutColumns } from '../../shared/lives.ts';
 import { defaultView, viewSchema, type View } from '../../shared/view.ts';
 import { kilometresPerMile } from '../../shared/units.ts';
@@ -28,6 +29,14 @@ const anyView: fc.Arbitrary<View> = fc
     level: fc.double({ min: 0.51, max: 0.999, noNaN: true }),
     interval: fc.constantFrom('log-log', 'log', 'plain'),
     adjust: fc.array(column, { maxLength: 4 }),
+    change: fc.option(day),
+    changedShops: fc.array(fc.string({ unit: 'grapheme', minLength: 1 }), { maxLength: 3 }),
+    saving: fc.array(fc.constantFrom(...deviationCodes), { maxLength: 4 }),
+    savingTo: fc.constantFrom('best-shop', 'zero'),
+    savingLevels: fc.dictionary(
+      fc.constantFrom(...deviationCodes),
+      fc.double({ min: 0, max: 1, noNaN: true }).map((share) => share + 0),
+    ),
   })
   .map((view) => viewSchema.parse(view));
 

@@ -45,7 +45,11 @@ export async function firstRanking(
   return groups;
 }
 
-function comparedOf(exposure: Exposure, scopes: LivesByScope): Compared & { readonly ground: readonly Ground[] } {
+/** An exposure with its counts, and why it cannot be compared where it cannot. */
+export function comparedOf(
+  exposure: Exposure,
+  scopes: LivesByScope,
+): Compared & { readonly ground: readonly Ground[] } {
   const lives = scopes.where(exposure.codes);
   const codes = lives.take(exposure.codes);
   const counts = levelCounts(lives, codes, exposure);

@@ -26,7 +26,7 @@ export function jointRatios(all: ModelLives, every: readonly Compared[], level: 
     return every.map((compared) =>
       compared.exposure.ranked.map((_, at) => noRatio(about, refusal(compared, at) ?? '')),
     );
-  const exposures = every.map(({ exposure }) => [exposure.column, levelsOf(exposure, some)] as const);
+  const exposures = every.map(({ exposure }) => [exposure.column, jointLevels(exposure, some)] as const);
   const { entry, exit, event, strata, cluster } = lives;
   const covariates = { ...lives.covariates, ...Object.fromEntries(exposures) };
   const fit = coxRegression(
@@ -45,7 +45,8 @@ export function jointRatios(all: ModelLives, every: readonly Compared[], level: 
   );
 }
 
-function levelsOf({ levels, codes }: Exposure, some: Int32Array | null) {
+/** An exposure's levels over some lives, or all; where it cannot exist is a level of its own. */
+export function jointLevels({ levels, codes }: Exposure, some: Int32Array | null) {
   const own = some === null ? codes : gather(codes, some);
   if (!own.includes(-1)) return { levels, codes: own };
   return { levels: [...levels, 'not-applicable'], codes: own.map((code) => (code < 0 ? levels.length : code)) };
