@@ -22,7 +22,7 @@ const captions = {
   detection:
     'Share found leaking by the horizon, and share that had begun to leak by then: from the interval between the last dry check and the finding',
   'after-change':
-    'Above, failures of what was fitted after over those of what was fitted before, like for like; beneath, that over the same of the other shops, and the same contrast where nothing was changed',
+    'Left, failures of what was fitted after over those of what was fitted before, like for like; right, that over the same of the other shops; beneath, the same contrasts where nothing was changed',
   savings: 'Failures fewer of 1,000 installations and a year, were the deviations as rare as asked',
 } as const;
 

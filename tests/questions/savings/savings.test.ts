@@ -3,7 +3,7 @@ import type { Engine } from '../../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
 import { ask } from '../../../lib/questions/index.ts';
 import { findingSchema, type Finding } from '../../../shared/finding.ts';
-import { viewSchema, type View } from '../../../shared/view.ts';
+import { viewSchema } from '../../../shared/view.ts';
 import { fleet, type Life } from '../fleet.ts';
 import { plantedHazard, plantedSavings, plantedShare } from './planted-savings.ts';
 
