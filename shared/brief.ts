@@ -8,7 +8,6 @@ const unitsSchema = z.enum(['us', 'metric']);
 
 /** What the engineer wrote, by the field's name; a field without an entry is not written yet. */
 const wordsSchema = z.partialRecord(z.enum(briefFields.map(({ name }) => name) as [string, ...string[]]), text);
-export type BriefWords = z.infer<typeof wordsSchema>;
 
 /** A picture held in the brief itself: nothing is fetched to show it. */
 const photoSchema = z.object({

@@ -123,4 +123,25 @@ it('says which records a link was made from where others are open, and shows the
   expect(new URL(page.url()).search).toContain('by=role');
   await page.getByRole('button', { name: 'Understood' }).click();
   expect(await page.locator('[data-made-from]').count()).toBe(0);
+
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Settings (JSON)' }).click(),
+  ]);
+  const settings = readFileSync(await download.path(), 'utf8');
+  const others = settings.replaceAll(/("fingerprint"|"records"): "[0-9a-f]+"/g, `$1: "${'f'.repeat(64)}"`);
+  await page.getByRole('link', { name: 'At a glance' }).click();
+  await page.waitForURL((url) => !url.pathname.includes('mean-miles'));
+  await page
+    .locator('[data-open=settings]')
+    .setInputFiles({ name: 'settings.json', mimeType: 'application/json', buffer: Buffer.from(others) });
+  await page.waitForURL(/mean-miles\/\?by=role$/);
+  await page
+    .locator('[data-made-from="other records"]')
+    .getByText(/settings file was made from .*ffffffffffff/)
+    .waitFor();
+  await page
+    .locator('[data-open=settings]')
+    .setInputFiles({ name: 'settings.json', mimeType: 'application/json', buffer: Buffer.from(settings) });
+  await page.locator('[data-made-from]').waitFor({ state: 'detached' });
 });
