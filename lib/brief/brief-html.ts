@@ -2,13 +2,14 @@ import { briefSections, type BriefField } from '../../shared/brief-sections.ts';
 import type { BriefGrounds } from '../../shared/brief-grounds.ts';
 import type { Brief } from '../../shared/brief.ts';
 import { findingCautions, wheelEndCautions } from '../../shared/cautions.ts';
-import { toolVersion } from '../../shared/version.ts';
 import { briefStyle } from './brief-style.ts';
 import { definitionsMarkup } from './definitions.ts';
 import { openDoubtsMarkup, sizesMarkup } from './effect-markup.ts';
 import { findingMarkup, type DrawnFigures } from './finding-markup.ts';
 import { dataMarkup, scopeMarkup } from './grounds-sections.ts';
 import { html, nothing, type Markup } from './markup.ts';
+import { photosMarkup } from './photos-markup.ts';
+import { recordMarkup } from './record-markup.ts';
 
 export interface BriefDocument {
   readonly brief: Brief;
@@ -92,10 +93,10 @@ const parts: Readonly<Record<number, (document: BriefDocument) => Markup>> = {
       : html`${brief.entries.map((entry, at) =>
           findingMarkup(entry, figures, { place: at + 1, fingerprint: grounds?.fingerprint ?? null }),
         )}`,
-  8: ({ brief }) => photosMarkup(brief),
+  8: ({ brief }) => photosMarkup(brief.photos),
   10: ({ brief }) => sizesMarkup(brief.entries),
   13: ({ brief }) => openDoubtsMarkup(brief.entries),
-  14: recordMarkup,
+  14: ({ brief, grounds }) => recordMarkup(brief, grounds),
 };
 
 const noRecords = html`<p class="unwritten">No records were open when this was written.</p>`;
@@ -125,58 +126,3 @@ function ratesMarkup({ entries }: Brief): Markup {
     From the records, ${data.observedFrom ?? 'an unknown day'} to ${data.observedTo ?? 'an unknown day'}: ${answer}
   </p>`;
 }
-
-const photosMarkup = ({ photos }: Brief): Markup =>
-  html`${photos.map(
-    ({ name, caption, picture }, at) =>
-      html`<figure>
-        <img src="${picture}" alt="${caption === '' ? name : caption}" />
-        <figcaption>Photo ${at + 1}. ${caption === '' ? name : caption}</figcaption>
-      </figure>`,
-  )}`;
-
-function recordMarkup({ brief, grounds }: BriefDocument): Markup {
-  const approvers = (brief.words['approvals'] ?? '').split('\n').filter((line) => line.trim() !== '');
-  const prints = [...new Set(brief.entries.map(({ finding }) => finding.data.fingerprint))];
-  return html`${
-      approvers.length === 0
-        ? nothing
-        : html`<table class="sign">
-            <thead>
-              <tr>
-                <th scope="col">approval</th>
-                <th scope="col">signature</th>
-                <th scope="col">date</th>
-              </tr>
-            </thead>
-            <tbody>
-              ${approvers.map(
-                (line) =>
-                  html`<tr>
-                    <td>${line.trim()}</td>
-                    <td></td>
-                    <td></td>
-                  </tr>`,
-              )}
-            </tbody>
-          </table>`
-    }
-    <dl>
-      <dt>Revision</dt>
-      <dd>${brief.revision}</dd>
-      <dt>Records</dt>
-      <dd class="fingerprint">${grounds?.fingerprint ?? 'none were open'}</dd>
-      <dt>Findings made from</dt>
-      <dd class="fingerprint">${prints.length === 0 ? 'none' : prints.join(', ')}</dd>
-      <dt>Procedure judged by</dt>
-      <dd>${proceduresSay(grounds)}</dd>
-      <dt>Made with</dt>
-      <dd>Hubcause ${toolVersion}</dd>
-    </dl>`;
-}
-
-const proceduresSay = (grounds: BriefGrounds | null): string => {
-  const named = grounds?.procedures ?? [];
-  if (named.length === 0) return 'the lives came judged';
-  return named.map(({ name, version, validFrom }) => `${name}, version ${version}, from ${validFrom}`).join('; ');
-};
