@@ -28,7 +28,7 @@ const rules: readonly WordingRule[] = [
   },
   {
     pattern:
-      /\b(?:is|are|was|were|been)?\s?\bcaused\b(?: by)?|\bcaus(?:es|ing)\b|\b(?:leads?|led) to\b|\bresult(?:s|ed)? in\b/gi,
+      /\b(?:is|are|was|were|been)?\s?\bcaused\b(?: by)?|\bcaus(?:es|ing)\b|\b(?:leads?|led) to\b|\bresult(?:s|ed) in\b/gi,
     instead: 'Write “goes with” or “is associated with”: the records do not say what made it so.',
   },
   {

@@ -38,7 +38,10 @@ it(
     const link = await page.evaluate(() => navigator.clipboard.readText());
     expect(new URL(link).search).toMatch(/^\?by=role&records=[0-9a-f]{12}$/);
     await page.getByRole('button', { name: 'How parts last' }).click();
-    await page.getByRole('link', { name: /How long do seals last/ }).click();
+    await page
+      .locator('.contents-list')
+      .getByRole('link', { name: /How long do seals last/ })
+      .click();
     await page.waitForURL(/seal-life/);
     await answered(page);
     await page.getByRole('button', { name: 'Put in the brief' }).click();

@@ -97,6 +97,13 @@ export class BriefStore {
     else await (await this.open()).drop(briefFolder).catch((error: unknown) => this.fail(error));
   };
 
+  /** Another tab may have cleared the drawer: what it forgot is not to be written down again from here. */
+  readonly lookAgain = async (): Promise<void> => {
+    if (!this.state.kept || (await (await this.open()).get(place)) !== null) return;
+    clearTimeout(this.timer);
+    this.change({ kept: false });
+  };
+
   /** To be called once the drawer was cleared: nothing of it is left. */
   readonly forgotten = (): void => {
     clearTimeout(this.timer);

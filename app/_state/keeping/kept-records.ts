@@ -44,7 +44,10 @@ export class KeptRecords {
   /** Opens what was kept, else the demo fleet; never leaves the page empty over a broken store. */
   readonly openAtStart = async (): Promise<void> => {
     if (!recordSets.now().untouched || this.state.keeping.is !== 'unknown') return;
-    this.keeper.heed((change) => this.change({ elsewhere: change }));
+    this.keeper.heed((change) => {
+      this.change({ elsewhere: change });
+      if (change === 'forgotten') void briefStore.lookAgain();
+    });
     recordSets.subscribe(this.follow);
     const found = await this.keeper
       .kept()
