@@ -99,7 +99,7 @@ export class BriefStore {
 
   /** Another tab may have cleared the drawer: what it forgot is not to be written down again from here. */
   readonly lookAgain = async (): Promise<void> => {
-    if (!this.state.kept || (await (await this.open()).get(place)) !== null) return;
+    if (!this.state.kept || (await this.found()) !== null) return;
     clearTimeout(this.timer);
     this.change({ kept: false });
   };
@@ -109,6 +109,11 @@ export class BriefStore {
     clearTimeout(this.timer);
     this.change(atFirst);
   };
+
+  private async found(): Promise<Blob | null> {
+    const drawer = await this.open();
+    return drawer.get(place).catch(() => null);
+  }
 
   private async read(): Promise<void> {
     try {
