@@ -14,6 +14,8 @@ export const questionIds = [
   'repeats',
   'after-change',
   'savings',
+  'renewal',
+  'ahead',
 ] as const;
 export type QuestionId = (typeof questionIds)[number];
 
@@ -109,6 +111,32 @@ const judgedChangeSchema = z.object({
 });
 export type JudgedChange = z.infer<typeof judgedChangeSchema>;
 
+/** A life of a list to be worked through, named so that it can be opened. */
+const namedLifeSchema = z.object({
+  lifeId: z.string(),
+  unitId: z.string(),
+  position: z.string(),
+  role: z.string(),
+  shop: z.string(),
+  installDate: z.string().nullable(),
+  /** Age where the records leave it. */
+  miles: z.number().nullable(),
+  /** Of a running life: how far it will run, and the chance that it fails on the way. */
+  aheadMiles: z.number().nullable(),
+  chance: z.number().nullable(),
+  /** Of a removed one: the kind of which it was drawn. */
+  kind: z.string().nullable(),
+});
+export type NamedLife = z.infer<typeof namedLifeSchema>;
+
+const lifeListSchema = z.object({
+  name: z.enum(['inspection', 'teardown']),
+  /** What the list is of, how it was made, and what it does not say. */
+  says: z.string(),
+  lives: z.array(namedLifeSchema),
+});
+export type LifeList = z.infer<typeof lifeListSchema>;
+
 export const doubtStates = ['holds', 'fails', 'cannot-tell'] as const;
 const doubtSchema = z.object({
   name: z.string(),
@@ -157,6 +185,8 @@ export const findingSchema = z.object({
   /** Too few to compare, each one to be looked at; absent where no failure records stand behind the lives. */
   severeEvents: z.array(severeEventSchema).optional(),
   change: judgedChangeSchema.optional(),
+  /** Lives to be looked at one by one, where the question names such. */
+  lists: z.array(lifeListSchema).optional(),
   cautions: z.array(z.string()),
 });
 export type Finding = z.infer<typeof findingSchema>;

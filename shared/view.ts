@@ -6,6 +6,8 @@ import { components, failureModes } from './vocabulary.ts';
 const deviationCode = z.enum(deviationCodes as [string, ...string[]]);
 const cut = z.enum(cutColumns as [string, ...string[]]);
 
+const cost = z.number().max(100_000_000);
+
 /**
  * What the reader is looking at: the same object behind the page's URL, the command line and
  * a finding's settings. Column names are those of the lives table.
@@ -46,6 +48,20 @@ export const viewSchema = z.object({
   /** What they fall to: the lowest share that a shop here has, or none; a level of its own goes before. */
   savingTo: z.enum(['best-shop', 'zero']).default('best-shop'),
   savingLevels: z.partialRecord(deviationCode, z.number().min(0).max(1)).default({}),
+  /**
+   * What a planned renewal costs, and what a failure does: its repair, the downtime it brings, and what a
+   * soaked lining and a road call add where there is one. In any one unit of money; the defaults are
+   * assumptions, a planned renewal taken as 100.
+   */
+  plannedCost: cost.positive().default(100),
+  failureCost: cost.positive().default(150),
+  downtimeCost: cost.nonnegative().default(150),
+  liningCost: cost.nonnegative().default(300),
+  roadCallCost: cost.nonnegative().default(600),
+  /** What "ahead" counts in: so many miles of every vehicle, or so many months at each one's own pace. */
+  ahead: z.enum(['miles', 'months']).default('months'),
+  aheadMiles: z.number().positive().max(1_000_000).default(25_000),
+  aheadMonths: z.number().positive().max(120).default(6),
 });
 export type View = z.infer<typeof viewSchema>;
 

@@ -64,6 +64,14 @@ export const questionPages: readonly QuestionPage[] = [
     ...{ id: 'rules', path: '/rules/', short: 'Rule strip', title: 'Does the answer depend on a choice?' },
     ...{ part: 'why', ...noGlance },
   },
+  {
+    ...{ id: 'renewal', path: '/renewal/', short: 'Renewal', title: 'When does planned renewal pay?' },
+    ...{ part: 'next', ...noGlance },
+  },
+  {
+    ...{ id: 'ahead', path: '/ahead/', short: 'Ahead', title: 'What is coming?' },
+    ...{ part: 'next', ...glance([['shop'], ['role'], ['position']]) },
+  },
 ];
 
 export const pagesOfPart = (part: QuestionPart): readonly QuestionPage[] =>

@@ -1,4 +1,4 @@
-import { curveFrom, type Finding } from '../../shared/finding.ts';
+import { curveFrom, type Finding, type QuestionId } from '../../shared/finding.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { earlyOf } from '../../shared/view.ts';
@@ -24,15 +24,25 @@ const captions = {
   'after-change':
     'Left, failures of what was fitted after over those of what was fitted before, like for like; right, that over the same of the other shops; beneath, the same contrasts where nothing was changed',
   savings: 'Failures fewer of 1,000 installations and a year, were the deviations as rare as asked',
+  renewal:
+    'Cost by miles at which a part is renewed, or at failure where that comes first (dashed: run to failure; thick: within 2 % of the least; dot: the least, and where it may lie)',
+  ahead: 'Failures and soaked linings expected ahead among the lives now running, had none been renewed',
 } as const;
+
+const ownLimits: Partial<Record<QuestionId, string>> = {
+  renewal: 'by draws from the error of the fit, the larger of model and vehicle',
+  ahead: 'between which what comes will lie: error of the fit, chance, and what wheel ends of one vehicle share',
+};
 
 /** What the figure shows and how its limits are to be read. */
 export function figureCaption(finding: Finding, units: UnitSystem): string {
   if (finding.question === 'dose') return doseSays(finding, units);
   const { level } = finding.settings;
-  const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits, the wider of model and vehicle`;
   const late = finding.question === 'seal-life' ? lateStarts(finding, units) : '';
   const byCalendar = finding.settings.axis === 'months';
+  // Their limits are made otherwise.
+  const how = ownLimits[finding.question] ?? 'the wider of model and vehicle';
+  const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits, ${how}`;
   const caption = captions[finding.question]
     .replace('EARLY', ageSays(earlyOf(finding.settings), finding.settings.axis, units))
     .replace('AGE', byCalendar ? 'months' : 'distance')

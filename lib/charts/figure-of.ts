@@ -4,6 +4,7 @@ import { earlyOf, horizonOf } from '../../shared/view.ts';
 import { drawSeenBothWays } from './detection-figures.ts';
 import { drawDose } from './dose-figure.ts';
 import type { DrawFigure } from './figure.ts';
+import { drawCostCurves } from './cost-curves.ts';
 import { drawLifeCurves } from './life-curves.ts';
 import { drawRows } from './row-figure.ts';
 import type { Panel } from './row-figure-data.ts';
@@ -100,6 +101,10 @@ const fewer = (estimate: string, title: string, shortTitle: string): Panel => ({
   shortTitle: () => shortTitle,
 });
 
+const ahead = (estimate: string, what: string): Panel => ({
+  ...{ estimate, title: () => `${what} expected ahead`, shortTitle: () => what },
+});
+
 const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   'seal-life': drawLifeCurves,
   'mean-miles': (finding, options) => drawRows(finding, [rate('failures', 'failures', finding)], options),
@@ -119,6 +124,13 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
         fewer('failuresFewerPerThousand', 'failures fewer of 1,000 installations', 'of 1,000'),
         fewer('failuresFewerPerYear', 'failures fewer a year', 'a year'),
       ],
+      options,
+    ),
+  renewal: drawCostCurves,
+  ahead: (finding, options) =>
+    drawRows(
+      finding,
+      [ahead('expectedFailures', 'failures'), ahead('expectedSoakedLinings', 'soaked linings')],
       options,
     ),
 };

@@ -16,6 +16,10 @@ export interface FigureOptions {
   readonly atRisk?: boolean;
 }
 
+/** No room beside the plot: what stands there goes into it. */
+export const isNarrow = ({ compact, width }: Pick<FigureOptions, 'compact' | 'width'>): boolean =>
+  compact === true || width < 560;
+
 /** Where a group's name stands in the figure, so that a button can lie over it. */
 export interface FigureLabel {
   readonly group: string;

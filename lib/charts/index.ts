@@ -7,6 +7,7 @@ export { inOrder } from './in-order.ts';
 export { methodsOf } from './methods-of.ts';
 export { otherColumns, otherSays, scopeSentence, scopeWords } from './scope-words.ts';
 export { findingCsv } from './finding-csv.ts';
+export { lifeListCsv } from './life-list-csv.ts';
 export { findingTable, type FindingTable, type TableRow } from './finding-table.ts';
 export { estimateHead, estimateOrder } from './estimate-words.ts';
 export { ratioAxis } from './ratio-axis.ts';

@@ -15,6 +15,15 @@ const screenColumns: Partial<Record<QuestionId, { readonly counts: readonly stri
     counts: ['failuresWithout'],
     estimates: /^(prevalence|fallsTo|hazardRatio|failuresFewer.*)$/,
   },
+  renewal: {
+    counts: [],
+    estimates:
+      /^(renewalMiles|savingPerMillionMiles|savingShare|costAtRenewal|costRunToFailure|costAtProcedureInterval|failedByRenewal|earlyFailuresPerThousand)$/,
+  },
+  ahead: {
+    counts: [],
+    estimates: /^(expectedFailures|expectedSoakedLinings|expectedCost|observedToExpected)$/,
+  },
   shops: {
     counts: ['miles'],
     estimates:

@@ -27,11 +27,24 @@ function threeDigits(value: number): string {
 const distance = (value: number): string =>
   whole.format(Math.abs(value) >= 10_000 ? Math.round(value / 100) * 100 : Math.round(value));
 
+/** Things that are to come: whole from ten on. */
+const counts: ShownQuantity = {
+  ...{ symbol: '', factor: 1, text: (shown) => (shown >= 10 ? whole.format(shown) : threeDigits(shown)) },
+};
+
 const quantities: Readonly<Record<string, (system: UnitSystem) => ShownQuantity>> = {
   miles: (system) => ({ ...displayUnit('miles', system), text: distance }),
   months: () => ({ symbol: 'months', factor: 1, text: (shown) => grouped(shown < 10 ? 1 : 0).format(shown) }),
   'per million miles': (system) => ({ ...displayUnit('perMillionMiles', system), text: threeDigits }),
   'per 100 wheel-end years': () => ({ symbol: 'per 100 wheel-end years', factor: 1, text: threeDigits }),
+  'money per million miles': (system) => ({
+    ...displayUnit('perMillionMiles', system),
+    text: threeDigits,
+  }),
+  money: () => ({ symbol: '', factor: 1, text: (shown) => whole.format(Number(shown.toPrecision(3))) }),
+  failures: () => counts,
+  linings: () => counts,
+  'per 1,000 installations': () => ({ symbol: 'per 1,000', factor: 1, text: threeDigits }),
   share: () => ({ symbol: '%', factor: 100, text: (shown) => grouped(1).format(shown) }),
 };
 

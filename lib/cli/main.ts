@@ -12,6 +12,8 @@ hubcause lives  <records> [--map FILE]… [--component C] [--out lives.parquet|.
 hubcause ask    <question> <records or lives file> [--map FILE]… [--by COLUMN]… [--where COLUMN=VALUE]…
                 [--component C] [--mode M] [--adjust COLUMN]… [--horizon MILES] [--level L]
                 [--outcome component|any|lining] [--early MILES] [--deviation CODE]
+                [--planned-cost C] [--failure-cost C] [--downtime-cost C] [--lining-cost C] [--road-call-cost C]
+                [--ahead-miles MILES | --ahead-months MONTHS]
                 [--installed-from DAY] [--installed-to DAY] [--attribution installing|finding]
                 [--change DAY --changed-shop NAME… | --change-record FILE]
                 [--saving CODE]… [--saving-to best-shop|zero] [--saving-level CODE=SHARE]…

@@ -16,6 +16,13 @@ export interface ViewOptions {
   readonly attribution?: string | undefined;
   readonly horizon?: string | undefined;
   readonly level?: string | undefined;
+  readonly 'planned-cost'?: string | undefined;
+  readonly 'failure-cost'?: string | undefined;
+  readonly 'downtime-cost'?: string | undefined;
+  readonly 'lining-cost'?: string | undefined;
+  readonly 'road-call-cost'?: string | undefined;
+  readonly 'ahead-miles'?: string | undefined;
+  readonly 'ahead-months'?: string | undefined;
   readonly 'installed-from'?: string | undefined;
   readonly 'installed-to'?: string | undefined;
   readonly change?: string | undefined;
@@ -49,6 +56,28 @@ function levelOf(pair: string): [string, number] {
   return [pair.slice(0, at), numberOf('saving-level', pair.slice(at + 1))];
 }
 
+const numberIn = (options: ViewOptions, name: keyof ViewOptions): number | undefined => {
+  const text = options[name];
+  return typeof text === 'string' ? numberOf(name, text) : undefined;
+};
+
+/** What is asked of renewals and of what is ahead. */
+function planned(options: ViewOptions): Partial<Record<keyof View, unknown>> {
+  const [miles, months] = [numberIn(options, 'ahead-miles'), numberIn(options, 'ahead-months')];
+  if (miles !== undefined && months !== undefined)
+    throw new WrongCall('two ways ahead asked for; one of --ahead-miles and --ahead-months; both');
+  return {
+    plannedCost: numberIn(options, 'planned-cost'),
+    failureCost: numberIn(options, 'failure-cost'),
+    downtimeCost: numberIn(options, 'downtime-cost'),
+    liningCost: numberIn(options, 'lining-cost'),
+    roadCallCost: numberIn(options, 'road-call-cost'),
+    ahead: miles === undefined ? undefined : 'miles',
+    aheadMiles: miles,
+    aheadMonths: months,
+  };
+}
+
 /** The view that the options of a call ask for. */
 export function viewOfCall(options: ViewOptions): View {
   const named = [...(options.by ?? []), ...(options.adjust ?? []), ...Object.keys(conditions(options.where ?? []))];
@@ -69,6 +98,7 @@ export function viewOfCall(options: ViewOptions): View {
     [options.axis === 'months' ? 'earlyMonths' : 'earlyMiles']:
       options.early === undefined ? undefined : numberOf('early', options.early),
     deviation: options.deviation ?? null,
+    ...planned(options),
     level: options.level === undefined ? undefined : numberOf('level', options.level),
     installedFrom: options['installed-from'] ?? null,
     installedTo: options['installed-to'] ?? null,

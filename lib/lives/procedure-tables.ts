@@ -23,6 +23,7 @@ export const partsAsked: readonly string[] = [
 ];
 
 const judgedBy = (part: Part): Row => ({
+  service_interval_miles: part.serviceIntervalMiles,
   ...Object.fromEntries(
     componentNames.map((name) => {
       const renewed = part.renewedWhenHubComesOff.includes(components[name].part);
@@ -83,7 +84,7 @@ function toColumns(names: readonly string[], rows: readonly Row[]): Record<strin
 
 /**
  * Makes `procedure_versions(version, valid_from)` and `procedure_parts(version, hub_build, role,
- * renews_…, requires_…, limits…)`, against which services are judged by the version valid on their date.
+ * service_interval_miles, renews_…, requires_…, limits…)`, against which services are judged by the version valid on their date.
  */
 export async function loadProcedures(engine: Engine, procedures: readonly Procedure[]): Promise<void> {
   await engine.run(sql`create or replace table procedure_versions (version double, valid_from date)`);
@@ -93,6 +94,7 @@ export async function loadProcedures(engine: Engine, procedures: readonly Proced
     'version',
     'hub_build',
     'role',
+    'service_interval_miles',
     ...componentNames.map(renewsColumn),
     ...partsAsked.map(requiresColumn),
     ...limitNames.flatMap((limit) => [limitColumn(limit, 'minimum'), limitColumn(limit, 'maximum')]),

@@ -1,22 +1,27 @@
 import type { QuestionId } from '../../shared/finding.ts';
 import type { View } from '../../shared/view.ts';
 import type { Statement } from '../engine/statement.ts';
-import { livesTable } from '../lives/index.ts';
+import { livesTable, pageColumnsStatement } from '../lives/index.ts';
 import { codesStatement, levelsStatement } from './columns/cut-codes.ts';
 import { episodesStatement } from './columns/episode-columns.ts';
 import { lifeColumnsStatement } from './columns/life-columns.ts';
 import { outcomesStatement } from './columns/outcome-columns.ts';
 import { seenLeaksStatement } from './columns/seen-leaks.ts';
+import { deviationsToldStatement } from './ahead/teardown-sample.ts';
+import { pacesStatement } from './ahead/paces.ts';
 import { causesColumns } from './causes/causes-columns.ts';
 import { outcomeAsked } from './causes/outcome.ts';
 import { teardownStatement } from './causes/teardown-findings.ts';
 import { checksSeenStatement } from './detection/checks-seen.ts';
 import { adjustingColumns } from './adjustment/adjusting-columns.ts';
 import { measuredStatement } from './dose/measured-values.ts';
+import { consequencesStatement } from './fitted/consequences.ts';
 import { mixColumns } from './mix.ts';
+import { intervalsStatement } from './renewal/procedure-intervals.ts';
 import { earlierLivesStatement } from './repeats/earlier-lives.ts';
 import { mateRenewalsStatement } from './rules/mate-renewals.ts';
 import { comparedBy } from './rules/rules-evidence.ts';
+import { listedCuts } from './life-list/list-columns.ts';
 import { casesStatement, criticalColumn } from './safety-cases.ts';
 import { scopeColumns } from './scope.ts';
 import { checksStatement } from './shops/checks-of-lives.ts';
@@ -41,6 +46,8 @@ export function queryCatalogue(
   if (question === 'dose') return doseStatements(view, fromRecords);
   if (question === 'after-change') return afterChangeStatements(view);
   if (question === 'savings') return savingsStatements(view);
+  if (question === 'renewal') return renewalStatements(view, fromRecords);
+  if (question === 'ahead') return aheadStatements(view, fromRecords);
   if (question === 'repeats') return repeatsStatements(view, fromRecords);
   const ages = question === 'seal-life';
   const component = ages ? view.component : 'seal';
@@ -161,6 +168,35 @@ function repeatsStatements(view: View, fromRecords: boolean): Readonly<Record<st
     ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
     ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
     earlier: earlierLivesStatement(view.component),
+    ...(fromRecords ? { 'leaks seen': seenLeaksStatement(view.component) } : {}),
+  };
+}
+
+function renewalStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const table = livesTable(view.component);
+  const cuts = new Set([...scopeColumns(view), 'hub_build', 'role', 'unit_id', 'shop']);
+  return {
+    lives: lifeColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    consequences: consequencesStatement(view.component, fromRecords),
+    ...(fromRecords
+      ? { 'leaks seen': seenLeaksStatement(view.component), intervals: intervalsStatement(view.component) }
+      : {}),
+  };
+}
+
+function aheadStatements(view: View, fromRecords: boolean): Readonly<Record<string, Statement>> {
+  const table = livesTable(view.component);
+  const cuts = new Set([...scopeColumns(view), ...listedCuts]);
+  return {
+    lives: lifeColumnsStatement(table),
+    'lives listed': pageColumnsStatement(table),
+    ...Object.fromEntries([...cuts].map((column) => [`labels of ${column}`, levelsStatement(table, column)])),
+    ...Object.fromEntries([...cuts].map((column) => [`codes of ${column}`, codesStatement(table, column)])),
+    consequences: consequencesStatement(view.component, fromRecords),
+    paces: pacesStatement(view.component, fromRecords),
+    'deviations told': deviationsToldStatement(view.component),
     ...(fromRecords ? { 'leaks seen': seenLeaksStatement(view.component) } : {}),
   };
 }

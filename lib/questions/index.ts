@@ -3,6 +3,7 @@ import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
 import type { LivesSource } from '../lives/index.ts';
 import { afterChange } from './after-change/after-change.ts';
+import { ahead } from './ahead/ahead.ts';
 import type { Asking } from './asking.ts';
 import { causes } from './causes/causes.ts';
 import { contamination } from './contamination.ts';
@@ -10,6 +11,7 @@ import { detection } from './detection/detection.ts';
 import { dose } from './dose/dose.ts';
 import { meanMiles } from './mean-miles.ts';
 import { savings } from './savings/savings.ts';
+import { renewal } from './renewal/renewal.ts';
 import { repeats } from './repeats/repeats.ts';
 import { rules } from './rules/rules.ts';
 import { sealLife } from './seal-life.ts';
@@ -43,7 +45,12 @@ const questions: Readonly<Record<QuestionId, (asking: Asking) => Promise<Finding
   repeats,
   'after-change': afterChange,
   savings,
+  renewal,
+  ahead,
 };
+
+/** Asked in miles alone: what wears is miles, and so is what a procedure counts. */
+const inMiles: ReadonlySet<QuestionId> = new Set(['renewal', 'ahead']);
 
 /**
  * Answers one question about the lives of a source under a view.
@@ -57,13 +64,7 @@ export function ask(
   options: AskOptions = {},
 ): Promise<Finding> {
   const { unitSystem, onProgress, onFirst, changes } = options;
-  return questions[question]({
-    source,
-    view,
-    words: wording(unitSystem, view.axis),
-    signal,
-    onProgress,
-    onFirst,
-    changes,
-  });
+  const asked: View = inMiles.has(question) ? { ...view, axis: 'miles' } : view;
+  const words = wording(unitSystem, asked.axis);
+  return questions[question]({ source, view: asked, words, signal, onProgress, onFirst, changes });
 }

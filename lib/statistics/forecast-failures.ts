@@ -25,6 +25,8 @@ export interface ForecastOptions extends DrawOptions {
   /** How far ahead every unit will run, in the unit of the fit. */
   readonly ahead?: number;
   readonly level?: number;
+  /** Ages are drawn for in at most this many classes, default 500: within one they hardly differ, and the forecast itself is not classed. */
+  readonly classes?: number;
 }
 
 export interface Forecast {
@@ -36,12 +38,11 @@ export interface Forecast {
   readonly failures: { readonly lower: number | null; readonly upper: number | null };
   /** Chance of each row's unit to fail while it runs ahead, given that it runs now. */
   readonly probability: Float64Array;
+  /** Failures of each draw, in the order of the draws of the parameters; none where there is no forecast. */
+  readonly drawn: Float64Array;
   readonly units: number;
   readonly level: number;
 }
-
-/** Ages are drawn for in at most this many classes: within one they hardly differ, and the forecast itself is not classed. */
-const CLASSES = 500;
 
 /**
  * First failures to come among units still running, each given its age: unit i fails ahead with
@@ -67,9 +68,10 @@ export function forecastFailures(fit: FittedLife, data: RunningUnits, options: F
   const units = count.reduce((sum, value) => sum + value, 0);
   if (reason !== null) {
     const none = { value: null, lower: null, upper: null };
-    return { reason, expected: none, failures: none, probability: new Float64Array(age.length), units, level };
+    const probability = new Float64Array(age.length);
+    return { reason, expected: none, failures: none, probability, drawn: new Float64Array(0), units, level };
   }
-  const classes = classify(age, ahead, count, model, fit.working.values);
+  const classes = classify(age, ahead, count, model, fit.working.values, options.classes ?? 500);
   const draws = drawParameters(fit, options);
   const means = new Float64Array(draws.length);
   const totals = new Float64Array(draws.length);
@@ -80,8 +82,8 @@ export function forecastFailures(fit: FittedLife, data: RunningUnits, options: F
       totals[draw] = (totals[draw] as number) + drawBinomial(size, p, options.random);
     }
   });
+  const drawn = totals.slice();
   means.sort();
-  totals.sort();
   const tail = (1 - level) / 2;
   return {
     reason,
@@ -90,14 +92,27 @@ export function forecastFailures(fit: FittedLife, data: RunningUnits, options: F
       lower: drawQuantile(means, tail),
       upper: drawQuantile(means, 1 - tail),
     },
-    // Whole numbers with at most `tail` of the draws beyond them on either side.
-    failures: {
-      lower: totals[Math.floor(tail * totals.length)] as number,
-      upper: totals[Math.ceil((1 - tail) * totals.length) - 1] as number,
-    },
+    failures: drawnLimits(totals, level),
     probability,
+    drawn,
     units,
     level,
+  };
+}
+
+/**
+ * Values with at most half of 1 − level of the draws beyond them on either side; sorts the draws in place.
+ *
+ * @throws StatisticsError where there are no draws.
+ * Source: Meeker & Escobar (1998) §12.6. Outside check: binomial limits of R, in forecastFailures.
+ */
+export function drawnLimits(draws: Float64Array, level: number): { readonly lower: number; readonly upper: number } {
+  if (draws.length === 0) throw new StatisticsError('draws', 'has no rows');
+  const tail = (1 - level) / 2;
+  draws.sort();
+  return {
+    lower: draws[Math.floor(tail * draws.length)] as number,
+    upper: draws[Math.ceil((1 - tail) * draws.length) - 1] as number,
   };
 }
 
@@ -141,16 +156,17 @@ function classify(
   count: Float64Array,
   model: LifeModel,
   working: ArrayLike<number>,
+  most: number,
 ): UnitClass[] {
   const rows = age.length;
-  if (rows <= CLASSES)
+  if (rows <= most)
     return Array.from(age, (start, row) => ({ start, span: ahead[row] as number, size: count[row] as number }));
   const oneSpan = ahead.every((span) => span === ahead[0]);
   const key = oneSpan ? age : age.map((start, row) => chance(model, working, start, ahead[row] as number));
   const order = sortOrder(key);
   const classes: UnitClass[] = [];
   for (let from = 0; from < rows;) {
-    const to = Math.min(rows, Math.max(from + 1, Math.ceil(((classes.length + 1) * rows) / CLASSES)));
+    const to = Math.min(rows, Math.max(from + 1, Math.ceil(((classes.length + 1) * rows) / most)));
     let [start, span, size] = [0, 0, 0];
     for (let place = from; place < to; place++) {
       const row = order[place] as number;

@@ -71,9 +71,12 @@ export type {
 export type { RecurrentData } from './recurrent-rows.ts';
 export { replacementInterval } from './replacement-interval.ts';
 export type { ReplacementInterval, ReplacementOptions } from './replacement-interval.ts';
-export { forecastFailures } from './forecast-failures.ts';
+export { drawnLimits, forecastFailures } from './forecast-failures.ts';
 export type { Forecast, ForecastOptions, RunningUnits } from './forecast-failures.ts';
+export { drawnShare } from './drawn-share.ts';
+export { drawParameters } from './parameter-draws.ts';
 export type { FittedLife } from './parameter-draws.ts';
+export { fittedHazard, sharedHazardVariance, withSharedHazard } from './shared-hazard.ts';
 export { createRandom } from './numeric/random.ts';
 export type { Random } from './numeric/random.ts';
 export { detectionDelay } from './detection-delay.ts';

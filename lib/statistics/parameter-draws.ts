@@ -19,6 +19,8 @@ export interface DrawOptions {
   readonly random: Random;
   /** How many draws carry the parameters' uncertainty, default 2000. */
   readonly draws?: number;
+  /** Draws already taken from the same fit (see drawParameters), so that several answers share its error. */
+  readonly parameters?: readonly Float64Array[];
 }
 
 /** Confidence intervals rest on the tails of the draws: fewer than this leave them to chance. */
@@ -40,9 +42,17 @@ export function reasonAgainstFit({ converged, supported, working }: FittedLife):
 
 /**
  * Draws of the working parameters from their approximate normal distribution, robust to
- * clusters when the fit was (Meeker & Escobar 1998, §9.6; Gelman et al., Bayesian Data Analysis §4.1).
+ * clusters when the fit was; those given in `parameters` are handed back.
+ *
+ * @throws StatisticsError where the covariance is not positive definite, or on too few draws.
+ * Source: Meeker & Escobar (1998) §9.6; Gelman et al., Bayesian Data Analysis, §4.1. Outside check: by the
+ * coverage of replacementInterval and forecastFailures, by simulation.
  */
-export function drawParameters({ working }: FittedLife, { random, draws }: DrawOptions): Float64Array[] {
+export function drawParameters(
+  { working }: FittedLife,
+  { random, draws, parameters }: DrawOptions,
+): readonly Float64Array[] {
+  if (parameters) return parameters;
   const n = working.values.length;
   const factor = cholesky(working.robustCovariance ?? working.covariance ?? new Float64Array(n * n), n, 1e-14);
   if (choleskyFailed(factor)) throw new StatisticsError('fit', 'its covariance is not positive definite');

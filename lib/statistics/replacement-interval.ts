@@ -29,11 +29,15 @@ export interface ReplacementInterval {
   readonly reason: string | null;
   /** Age of planned replacement with the least cost per unit of age; null when it is not recommended, a null limit is unbounded. */
   readonly age: Interval;
+  /** Age with the least cost, recommended or not; null where none beats running to failure. */
+  readonly leastCostAge: number | null;
   /** Cost per unit of age at the least-cost age and when run to failure. */
   readonly costRate: Interval;
   readonly runToFailure: Interval;
   /** Share of the run-to-failure cost saved by replacing at the least-cost age, with its interval at that same age. */
   readonly saving: Interval;
+  /** The same per unit of age, in the currency given. */
+  readonly savingRate: Interval;
   /** Ages between which the cost stays within `flatWithin` of the least; a null end is run to failure. */
   readonly flat: { readonly from: number | null; readonly to: number | null; readonly within: number };
   readonly curve: {
@@ -41,6 +45,10 @@ export interface ReplacementInterval {
     readonly costRate: Float64Array;
     readonly lower: Float64Array;
     readonly upper: Float64Array;
+    /** Share of the run-to-failure cost saved by replacing at each age, less than zero where it costs more. */
+    readonly saving: Float64Array;
+    readonly savingLower: Float64Array;
+    readonly savingUpper: Float64Array;
   };
   /** Share of the fitted mean life that lies beyond what was observed: so much of the run-to-failure cost rests on the shape of the distribution alone. */
   readonly meanBeyondObserved: number;
@@ -79,30 +87,41 @@ export function replacementInterval(fit: FittedLife, options: ReplacementOptions
   const rateAt = (age: number): Interval => {
     return { value: costRate(policy, age, values), ...limits((working) => costRate(policy, age, working)) };
   };
-  const savingAt = (working: ArrayLike<number>) =>
-    1 - costRate(policy, best.age, working) / costRate(policy, Infinity, working);
-  const saving = best.age === Infinity ? nothing : { value: savingAt(values), ...limits(savingAt) };
+  const forever = (working: ArrayLike<number>) => costRate(policy, Infinity, working);
+  const savedAt = (age: number, working: ArrayLike<number>) => forever(working) - costRate(policy, age, working);
+  const savingAt = (age: number): Interval => {
+    const share = (working: ArrayLike<number>) => savedAt(age, working) / forever(working);
+    return { value: share(values), ...limits(share) };
+  };
+  const saving = best.age === Infinity ? nothing : savingAt(best.age);
+  const savedAtBest = (working: ArrayLike<number>) => savedAt(best.age, working);
   const bestOfDraws = draws.map(
     (working) => cheapestAge((age) => costRate(policy, age, working), model, working, null).age,
   );
   const reason = against ?? reasonAgainstPlan(policy, best.age, saving, level);
   const ages = toAges(options.ages, model, values);
   const bands = Array.from(ages, rateAt);
-  const column = (pick: (interval: Interval) => number | null, missing: number) =>
-    Float64Array.from(bands, (interval) => pick(interval) ?? missing);
+  const savings = Array.from(ages, savingAt);
+  const column = (from: readonly Interval[], limit: keyof Interval, missing: number) =>
+    Float64Array.from(from, (interval) => interval[limit] ?? missing);
   return {
     recommended: reason === null,
     reason,
     age: reason === null ? { value: best.age, ...limitsOf(bestOfDraws, level) } : nothing,
+    leastCostAge: finite(best.age),
     costRate: rateAt(best.age),
     runToFailure: rateAt(Infinity),
     saving,
+    savingRate: best.age === Infinity ? nothing : { value: savedAtBest(values), ...limits(savedAtBest) },
     flat: { from: finite(best.flatFrom), to: finite(best.flatTo), within },
     curve: {
       age: ages,
-      costRate: column((interval) => interval.value, 0),
-      lower: column((interval) => interval.lower, 0),
-      upper: column((interval) => interval.upper, Infinity),
+      costRate: column(bands, 'value', 0),
+      lower: column(bands, 'lower', 0),
+      upper: column(bands, 'upper', Infinity),
+      saving: column(savings, 'value', 0),
+      savingLower: column(savings, 'lower', -Infinity),
+      savingUpper: column(savings, 'upper', 1),
     },
     meanBeyondObserved: 1 - model.meanUpTo(fit.observedTo, values) / model.meanUpTo(Infinity, values),
     shareWithoutOptimum: bestOfDraws.filter((age) => age === Infinity).length / Math.max(1, draws.length),

@@ -19,7 +19,15 @@ export type Counted =
   | 'leaksUnknown';
 
 /** Questions that count lives read in more than one way: no one list comes to their counts. */
-const unlisted: ReadonlySet<QuestionId> = new Set(['detection', 'rules', 'dose', 'repeats', 'after-change', 'savings']);
+const unlisted: ReadonlySet<QuestionId> = new Set([
+  'detection',
+  'rules',
+  'dose',
+  'repeats',
+  'after-change',
+  'savings',
+  'ahead',
+]);
 
 export interface LivesBehind {
   readonly view: View;
@@ -52,7 +60,7 @@ function viewBehind({ settings, question }: Finding, group: Group | null): View 
   if (settings.by.some((column) => jobColumns.has(column)))
     where['install_kind'] = kept(where['install_kind'], ['replacement']);
   // Rates are of seal lives, whatever component the view names.
-  const component = question === 'seal-life' ? settings.component : defaultView.component;
+  const component = question === 'seal-life' || question === 'renewal' ? settings.component : defaultView.component;
   return { ...settings, by: [], where, component };
 }
 
@@ -104,8 +112,20 @@ export function livesBehind(finding: Finding, group: Group | null, counted: Coun
     const pick = ofCurve(group, counted);
     return pick === null ? null : { view, pick };
   }
+  if (finding.question === 'renewal') return ofRenewal(view, counted);
   if (counted === 'lives' || counted === 'vehicles') return { view, pick: wholePick };
   return counted in wordOf ? null : { view, pick: { ...wholePick, found: foundOf[counted as keyof typeof foundOf] } };
+}
+
+/** Renewal is planned on replacements of known start that were watched. */
+function ofRenewal(view: View, counted: Counted): LivesBehind | null {
+  if (counted !== 'lives' && counted !== 'failures' && counted !== 'vehicles') return null;
+  const where = { ...(view.where as Record<string, string[]>) };
+  where['install_kind'] = kept(where['install_kind'], ['replacement']);
+  return {
+    view: { ...view, where },
+    pick: { ...wholePick, past: 0, ended: counted === 'failures' ? ['failed'] : [] },
+  };
 }
 
 /** The lives at risk at an age behind a group's curve. */

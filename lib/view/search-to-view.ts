@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { cutColumns } from '../../shared/lives.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import { defaultView, viewSchema, type View } from '../../shared/view.ts';
+import { costParameters } from './cost-parameters.ts';
 import { textToHorizon } from './horizon-text.ts';
 import { notice } from './notice.ts';
 import { pickNames } from './pick-in-search.ts';
@@ -22,11 +23,23 @@ function levelOfDeviation(text: string): [string, number] {
   return [code, share.trim() === '' ? Number.NaN : Number(share)];
 }
 const dayRule = 'a day written 2024-12-31';
+const numberIn = ([text]: string[]): number => (text === undefined || text.trim() === '' ? Number.NaN : Number(text));
+
+interface Parameter {
+  readonly field: keyof View;
+  readonly read: (texts: string[]) => unknown;
+  readonly rule: string;
+}
+
+const costs: Readonly<Record<string, Parameter>> = Object.fromEntries(
+  costParameters.map(([name, field]) => [
+    name,
+    { field, read: numberIn, rule: 'a cost, at most 100,000,000 and not below 0 (above 0 for the first two)' },
+  ]),
+);
 
 /** How each parameter is read, the view's field it fills, and the rule to quote when it cannot be. */
-const parameters: Readonly<
-  Record<string, { field: keyof View; read: (texts: string[]) => unknown; rule: string } | undefined>
-> = {
+const parameters: Readonly<Record<string, Parameter | undefined>> = {
   component: { field: 'component', read: ([text]) => text, rule: 'seal, gasket or bearing' },
   mode: { field: 'mode', read: ([text]) => text, rule: 'one failure mode of the records' },
   by: { field: 'by', read: (texts) => texts.flatMap(words), rule: 'at most two columns of the lives table' },
@@ -35,7 +48,7 @@ const parameters: Readonly<
   axis: { field: 'axis', read: ([text]) => text, rule: 'miles or months' },
   months: {
     field: 'horizonMonths',
-    read: ([text]) => (text === undefined || text.trim() === '' ? Number.NaN : Number(text)),
+    read: numberIn,
     rule: 'months above 0 and at most 1,200',
   },
   horizon: {
@@ -53,7 +66,7 @@ const parameters: Readonly<
   },
   'early-months': {
     field: 'earlyMonths',
-    read: ([text]) => (text === undefined || text.trim() === '' ? Number.NaN : Number(text)),
+    read: numberIn,
     rule: 'months above 0 and at most 1,200',
   },
   deviation: { field: 'deviation', read: ([text]) => text, rule: "a deviation's code, such as nut-backed-off" },
@@ -67,6 +80,14 @@ const parameters: Readonly<
     read: (texts) => Object.fromEntries(texts.map(levelOfDeviation)),
     rule: "a deviation's code and a share from 0 to 1, such as seal-cocked:0.02",
   },
+  ...costs,
+  ahead: { field: 'ahead', read: ([text]) => text, rule: 'miles or months' },
+  'ahead-miles': {
+    field: 'aheadMiles',
+    read: ([text]) => textToHorizon(text ?? ''),
+    rule: 'miles (or 40000km) above 0 and at most 1,000,000',
+  },
+  'ahead-months': { field: 'aheadMonths', read: numberIn, rule: 'months above 0 and at most 120' },
   adjust: { field: 'adjust', read: (texts) => texts.flatMap(words), rule: 'columns of the lives table' },
 };
 

@@ -1,5 +1,6 @@
 import type { UnitSystem } from '../../shared/units.ts';
 import { defaultView, type View } from '../../shared/view.ts';
+import { costParameters } from './cost-parameters.ts';
 import { horizonToText } from './horizon-text.ts';
 
 /**
@@ -35,6 +36,10 @@ export function viewToSearch(view: View, units: UnitSystem): string {
   put('saving-to', view.savingTo, defaultView.savingTo);
   for (const [code, share] of Object.entries(view.savingLevels).sort(([a], [b]) => a.localeCompare(b)))
     search.append('saving-level', `${code}:${share}`);
+  for (const [name, field] of costParameters) put(name, String(view[field]), String(defaultView[field]));
+  put('ahead', view.ahead, defaultView.ahead);
+  put('ahead-miles', horizonToText(view.aheadMiles), horizonToText(defaultView.aheadMiles));
+  put('ahead-months', String(view.aheadMonths), String(defaultView.aheadMonths));
   put('units', units, 'us');
   const text = search.toString();
   return text === '' ? '' : `?${text}`;

@@ -16,9 +16,10 @@ describe('the built app, below a sub-path and a strict policy', () => {
       'contamination',
       'causes',
       'shops',
+      'ahead',
     ]);
     for (const text of await glances.locator('.glance-answer').allInnerTexts()) expect(text).toMatch(/\d/);
-    expect(await glances.locator('svg').count()).toBeGreaterThanOrEqual(5);
+    expect(await glances.locator('svg').count()).toBeGreaterThanOrEqual(6);
   });
 
   it.each(['seal-life', 'mean-miles', 'contamination'])(

@@ -49,7 +49,7 @@ const views: readonly Partial<View>[] = [
   { by: ['unit_id'] },
 ];
 // Of a question about more than one reading of the lives no list comes to the counts.
-const unlisted: readonly string[] = ['detection', 'rules', 'dose', 'repeats', 'after-change', 'savings'];
+const unlisted: readonly string[] = ['detection', 'rules', 'dose', 'repeats', 'after-change', 'savings', 'ahead'];
 const cases = questionIds
   .filter((question) => !unlisted.includes(question))
   .flatMap((question) =>

@@ -97,6 +97,36 @@ describe('replacementInterval by hand', () => {
   });
 });
 
+describe('replacementInterval against R', () => {
+  // Weibull shape 2, scale 100, planned 1, failure 6. R 4.5: uniroot of the optimum equation (Barlow & Proschan 1965, §4.2)
+  // h(a) ∫₀^a S − F(a) = planned / (failure − planned), integrate() to 1e-12 for the costs.
+  const plan = replacementInterval(weibull(2, 100), {
+    ...{ plannedCost: 1, failureCost: 6, flatWithin: 0.02, ages: [30, 45.48037651], ...draws },
+  });
+
+  it('the optimum, its cost and that of running to failure', () => {
+    close(plan.leastCostAge, 45.48037651, 1e-4);
+    close(plan.costRate.value, 0.0454803765, 1e-8);
+    close(plan.runToFailure.value, 0.06770275, 1e-8);
+  });
+  it('the stretch within 2 % of the least', () => {
+    close(plan.flat.from, 36.818107, 1e-4);
+    close(plan.flat.to, 56.566974, 1e-4);
+  });
+  it('the saving per unit of age, and by age', () => {
+    close(plan.savingRate.value, 0.06770275 - 0.0454803765, 1e-7);
+    close(plan.curve.saving[1] as number, 1 - 0.0454803765 / 0.06770275, 1e-7);
+    expect(plan.curve.saving[0] as number).toBeLessThan(plan.curve.saving[1] as number);
+    expect(plan.savingRate.lower as number).toBeLessThan(plan.savingRate.value as number);
+    expect((plan.curve.savingLower[1] as number) > 0).toBe(true);
+  });
+  it('names the age of least cost even where the saving is not sure', () => {
+    const unsure = replacementInterval(weibull(1.6, 100, 0.5), { plannedCost: 1, failureCost: 6, ...draws });
+    expect(unsure.age.value).toBeNull();
+    expect(unsure.leastCostAge as number).toBeGreaterThan(0);
+  });
+});
+
 describe('replacementInterval refuses, and says why', () => {
   const costs = { plannedCost: 1, failureCost: 6, ...draws };
 

@@ -37,6 +37,17 @@ const anyView: fc.Arbitrary<View> = fc
       fc.constantFrom(...deviationCodes),
       fc.double({ min: 0, max: 1, noNaN: true }).map((share) => share + 0),
     ),
+    plannedCost: fc.double({ min: 1e-6, max: 100_000_000, noNaN: true }),
+    failureCost: fc.integer({ min: 1, max: 100_000_000 }),
+    downtimeCost: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 100_000_000, noNaN: true })),
+    liningCost: fc.integer({ min: 0, max: 100_000_000 }),
+    roadCallCost: fc.double({ min: 0, max: 1e6, noNaN: true }),
+    ahead: fc.constantFrom('miles', 'months'),
+    aheadMiles: fc.oneof(
+      fc.double({ min: 1e-6, max: 1_000_000, noNaN: true }),
+      fc.integer({ min: 1, max: 1_600_000 }).map((kilometres) => kilometres / kilometresPerMile),
+    ),
+    aheadMonths: fc.double({ min: 1e-6, max: 120, noNaN: true }),
   })
   .map((view) => viewSchema.parse(view));
 
@@ -89,6 +100,12 @@ describe('a link that cannot be used', () => {
     ['from', '?from=31/12/2024', '2024-12-31'],
     ['level', '?level=95', 'between 0.5 and 1'],
     ['mode', '?mode=toString', 'failure mode'],
+    ['planned-cost', '?planned-cost=0', 'a cost'],
+    ['lining-cost', '?lining-cost=-1', 'a cost'],
+    ['road-call-cost', '?road-call-cost=', 'a cost'],
+    ['ahead', '?ahead=weeks', 'miles or months'],
+    ['ahead-miles', '?ahead-miles=2000000', 'at most 1,000,000'],
+    ['ahead-months', '?ahead-months=121', 'at most 120'],
     ['units', '?units=furlongs', 'us or metric'],
     ['__proto__', '?__proto__=1', 'this version'],
     ['colour', '?colour=red', 'this version'],

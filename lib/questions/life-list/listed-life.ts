@@ -30,7 +30,11 @@ const day = (number: number): string | null =>
   Number.isNaN(number) ? null : new Date(number * 86_400_000).toISOString().slice(0, 10);
 
 /** Lines of the list from a place on; the ids are those of lives rebuilt from records. */
-export function listedLives({ component, rows, columns }: LivesListed, from: number, count: number): ListedLife[] {
+export function listedLives(
+  { component, rows, columns }: Pick<LivesListed, 'component' | 'rows' | 'columns'>,
+  from: number,
+  count: number,
+): ListedLife[] {
   const { life, cuts, installMiles, state } = columns;
   const label = (column: ListedCut, row: number) => cuts[column].levels[cuts[column].codes[row] as number] as string;
   return Array.from(rows.subarray(from, from + count), (row) => {
