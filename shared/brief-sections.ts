@@ -81,11 +81,15 @@ export const briefSections: readonly BriefSection[] = [
   {
     ...{ number: 12, title: 'Trial and verification plan' },
     fields: [
-      line('trialShops', 'Shops', 'Two or more, and how compliance is measured'),
+      line('trialShops', 'Shops', 'Two or more'),
       line('trialStart', 'Start', 'A date'),
       line('trialEvents', 'Failures needed', 'How many before it can be told'),
       line('trialDecision', 'Decision on', 'A date'),
-      field('trialRule', 'Success and stop rule', 'Written down before the trial begins'),
+      field(
+        'trialRule',
+        'Success and stop rule',
+        'Written down before the trial begins; how it is measured that the step is done',
+      ),
     ],
   },
   {

@@ -30,7 +30,7 @@ export async function checkBrief(
       ? await openLives(records, maps, streams, openedBy(settings))
       : await ownLives(folder, settings, streams);
   try {
-    const others = records.length > 0 ? otherRecords(brief.entries, source, streams) : 0;
+    const others = otherRecords(brief.entries, source, streams);
     let wrong = 0;
     let all = 0;
     for (const [at, entry] of brief.entries.entries()) {
@@ -74,7 +74,7 @@ function otherRecords(entries: readonly BriefEntry[], { account }: LivesSource, 
   return others.length;
 }
 
-/** The lives written beside the brief, watched between the days that the records were. */
+/** The lives written beside the brief, which stand for the records they were rebuilt from. */
 async function ownLives(folder: string, settings: SettingsFile, streams: Streams): Promise<OpenedLives> {
   const beside = (name: string) =>
     [`${name}.parquet`, `${name}.arrow`].map((file) => join(folder, file)).find(existsSync);
@@ -82,12 +82,17 @@ async function ownLives(folder: string, settings: SettingsFile, streams: Streams
   if (lives === undefined)
     throw new NothingUsable(`no lives beside the brief; name the records to check it against; ${folder}`);
   const { engine, source, records } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
-  const { observedFrom, observedTo, invented } = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
+  const grounds = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
+  const { observedFrom, observedTo, invented, fingerprint } = grounds;
   const estimatedLives = settings.choices?.estimatedLives ?? 'in';
   return {
     engine,
     records,
-    source: { ...source, estimatedLives, account: { ...source.account, observedFrom, observedTo, invented } },
+    source: {
+      ...source,
+      estimatedLives,
+      account: { ...source.account, observedFrom, observedTo, invented, fingerprint },
+    },
   };
 }
 

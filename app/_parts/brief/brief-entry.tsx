@@ -76,7 +76,7 @@ export function Entry({ entry, at, count, warnings, onMove, onDropped }: EntryPr
         </span>
       </div>
       <p className="entry-answer">
-        <Emphasised text={finding.answer} emphasis={finding.emphasis} /> <b>{finding.firmness}.</b>
+        <Emphasised text={finding.answer} emphasis={finding.emphasis} /> <b>Firmness: {finding.firmness}.</b>
       </p>
       <p className="quiet entry-scope">
         {scopeSentence(finding.settings, units)}{' '}
