@@ -28,7 +28,7 @@ it(
   { timeout: patience },
   async () => {
     const { page, context, go } = opened();
-    page.setDefaultTimeout(patience);
+    page.setDefaultTimeout(30_000);
     await go('mean-miles/?by=role');
     await answered(page);
     await page.getByRole('button', { name: 'Put in the brief' }).click();
