@@ -12,7 +12,7 @@ const captions = {
   contamination:
     'Soaked linings over all WATCHED watched, and of the seal leaks that say either way the share that reached the lining (dotted: wherever it could lie with those that do not say)',
   causes:
-    'How many times as often it fails with as without, what else is known taken into account (beneath: ◇ up to EARLY, ■ after)',
+    'How many times as often it fails with as without, what else is known taken into account (beneath: ◇ up to EARLY, ■ after; grey band: what chance alone shows)',
   shops:
     'Failures over those expected of like work; 1 is the average of all (beneath: ◇ drawn to the average of all, the more so the fewer the failures)',
   repeats:
