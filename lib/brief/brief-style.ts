@@ -23,7 +23,8 @@ thead th { vertical-align: bottom; font-weight: 600; }
 .number { text-align: right; font-variant-numeric: tabular-nums; }
 td small { display: block; color: #3d3d3d; font-size: .8em; white-space: nowrap; }
 figure { margin: .8rem 0; }
-figure svg { display: block; max-width: 100%; height: auto; }
+/* Names at the edge are as wide as the reader's own typeface makes them. */
+figure svg { display: block; max-width: 100%; height: auto; overflow: visible; }
 figure img { display: block; max-width: 100%; max-height: 22rem; }
 figcaption { color: #3d3d3d; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1rem; margin: .5rem 0; }

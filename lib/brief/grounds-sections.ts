@@ -1,15 +1,20 @@
 import type { BriefGrounds } from '../../shared/brief-grounds.ts';
 import { mileageRules, type MileageRule } from '../../shared/choices.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
-import { distanceSays, stateWords, valueSays } from '../charts/index.ts';
+import { stateWords, valueSays } from '../charts/index.ts';
 import type { LifeState } from '../../shared/vocabulary.ts';
-import type { UnitSystem } from '../../shared/units.ts';
+import { displayUnit, type UnitSystem } from '../../shared/units.ts';
 import { html, nothing, tableMarkup, type Markup } from './markup.ts';
 
 const count = (value: number): string => value.toLocaleString('en-US');
 const share = (part: number, whole: number): string =>
   whole === 0 ? '—' : `${((100 * part) / whole).toLocaleString('en-US', { maximumFractionDigits: 1 })}${percentSign}`;
 const ofAll = (part: number, whole: number): string => `${count(part)} of ${count(whole)} (${share(part, whole)})`;
+
+function millionsSay(miles: number, units: UnitSystem): string {
+  const { symbol, factor } = displayUnit('miles', units);
+  return `${((miles * factor) / 1e6).toLocaleString('en-US', { maximumFractionDigits: 1 })} million ${symbol}`;
+}
 
 const scopeHeads: Readonly<Record<string, string>> = {
   role: 'Axle roles',
@@ -35,7 +40,7 @@ export function scopeMarkup(grounds: BriefGrounds, units: UnitSystem): Markup {
     <dd>${firstInstalled ?? 'an unknown day'} to ${lastInstalled ?? 'an unknown day'}</dd>
     <dt>Seal lives</dt>
     <dd>
-      ${count(lives)} on ${count(vehicles)} vehicles over ${distanceSays(miles, units)} of wheel-end distance;
+      ${count(lives)} on ${count(vehicles)} vehicles over ${millionsSay(miles, units)} of wheel-end distance;
       ${count(failures)} ended in a seal failure
     </dd>
     ${Object.entries(grounds.scope).map(

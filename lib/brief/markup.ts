@@ -44,7 +44,11 @@ export function tableMarkup(
     </caption>
     <thead>
       <tr>
-        ${heads.map((head) => html`<th scope="col">${head}</th>`)}
+        ${heads.map((head, at) =>
+          typeof rows[0]?.[at] === 'number'
+            ? html`<th scope="col" class="number">${head}</th>`
+            : html`<th scope="col">${head}</th>`,
+        )}
       </tr>
     </thead>
     <tbody>
