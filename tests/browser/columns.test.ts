@@ -244,7 +244,7 @@ describe('files of shops', () => {
   it('takes a file of maps alone for what it is, wherever files are opened', async () => {
     const { page, go } = opened();
     await go('records/');
-    await page.locator('[data-ready=true]').first().waitFor();
+    await page.locator('[data-opening]').waitFor();
     const map = {
       ...{
         version: 1,
@@ -259,7 +259,7 @@ describe('files of shops', () => {
     };
     await openFiles(page, [recordFile('maps of ours.json', JSON.stringify([map]))]);
     await page.getByText('fleet list from maps of ours.json will read files with these headers from now on.').waitFor();
-    expect(await page.locator('[data-opening]').count()).toBe(0);
+    expect(await page.locator('[data-trouble]').count()).toBe(0);
     await page.getByRole('button', { name: 'Put this note away' }).click();
   });
 
