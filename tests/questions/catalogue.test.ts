@@ -102,3 +102,20 @@ test('the lives of the rebuilt fleet are the denominators: every life is in a gr
   expect(finding.data.lives).toBe(counted.columns['lives']?.[0]);
   expect(finding.data.miles).toBeCloseTo(Number(counted.columns['miles']?.[0]), 3);
 });
+
+test('renewal is set beside the interval that the procedure names for the build and the role, and for no other', async () => {
+  const asked = (build: string) => viewSchema.parse({ where: { hub_build: [build] } });
+  const [spacer, adjusted] = [
+    await ask(source('native'), 'renewal', asked('spacer')),
+    await ask(source('native'), 'renewal', asked('adjusted')),
+  ];
+  // The default procedure: 500,000 miles for hubs preset by spacer, none for those adjusted by hand.
+  expect(spacer.groups[0]?.counts).toMatchObject({
+    procedureIntervalMiles: 500_000,
+    procedureLives: spacer.groups[0]?.lives,
+  });
+  expect(adjusted.groups[0]?.counts).not.toHaveProperty('procedureIntervalMiles');
+  expect(adjusted.groups[0]?.estimates['costAtProcedureInterval']?.reason).toBe(
+    'the procedure names no interval for these',
+  );
+});

@@ -96,7 +96,7 @@ describe('a planned renewal by hand', () => {
   test('the lining’s share is that of the failures told, with its count', () => {
     expect(estimate(finding, 'liningShare').value).toBeCloseTo(soaked, 12);
     expect(finding.answer).toContain(`of ${failed.length} told`);
-    expect(finding.answer).toContain('road calls not counted, as too few say');
+    expect(finding.answer).toContain('a road call not counted, as too few say');
   });
   test('how many fail before, and never that any is safe', () => {
     expect(estimate(finding, 'failedByRenewal').value).toBeCloseTo(1 - survival(optimum()), 3);

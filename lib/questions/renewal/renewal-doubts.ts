@@ -15,9 +15,8 @@ import { percent } from '../words/share-words.ts';
 import { counted } from '../words/wording.ts';
 import type { RenewalEvidence, RenewalLives } from './renewal-evidence.ts';
 import type { RenewalGroup } from './renewal-group.ts';
+import { mostBeyondWatched } from './renewal-plan.ts';
 
-/** Above this share of the mean life beyond what was watched, running to failure costs what the shape says. */
-const mostBeyond = 0.2;
 const fewVehicles = 10;
 
 /** The doubts that need no further fit; of the group the answer leans on where they are of one. */
@@ -50,7 +49,7 @@ function beyondWatched({ plan: { plan, watchedTo } }: RenewalGroup, miles: (valu
   const share = plan.meanBeyondObserved;
   return doubt(
     'Beyond what was watched',
-    failsIf(share > mostBeyond),
+    failsIf(share > mostBeyondWatched),
     `${percent(Math.max(0, share))} of the mean life taken for running to failure lies beyond the longest life seen; ten were watched to ${miles(watchedTo)}. What running to failure costs rests that far on the fitted shape alone.`,
     'lives left to run further',
   );

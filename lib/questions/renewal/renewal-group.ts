@@ -9,7 +9,8 @@ import type { GroupKey } from '../group-keys.ts';
 import { lifeCurves } from '../life-curves.ts';
 import { failedByHorizon } from '../life-estimates.ts';
 import type { RenewalEvidence, RenewalLives } from './renewal-evidence.ts';
-import type { RenewalPlan } from './renewal-plan.ts';
+import { percent } from '../words/share-words.ts';
+import { mostBeyondWatched, type RenewalPlan } from './renewal-plan.ts';
 
 const moneyUnit = 'money per million miles';
 const perMillion = 1e6;
@@ -44,8 +45,19 @@ export function renewalGroup(
       ...(intervals[0] ? { procedureIntervalMiles: intervals[0].miles, procedureLives: intervals[0].lives } : {}),
     },
     estimates,
+    ...notesOf(plan),
   };
   return { group, series: costSeries(label, own, plan), plan, lives: own };
+}
+
+/** How far running to failure was costed by the shape alone, where that is much. */
+function notesOf({ plan }: RenewalPlan): { notes?: string[] } {
+  if (!plan || plan.meanBeyondObserved <= mostBeyondWatched) return {};
+  return {
+    notes: [
+      `${percent(plan.meanBeyondObserved)} of the mean life taken for running to failure lies beyond the longest life seen: what is saved rests that far on the fitted shape.`,
+    ],
+  };
 }
 
 /** Between which miles the cost stays near the least, no further than lives were watched. */
@@ -77,10 +89,12 @@ function planEstimates({ plan, reason, fits }: RenewalPlan, { view }: Asking): R
       : noEstimate({ ...about(unit), reason: reason ?? 'not planned' });
   // A plan that is refused names no miles; how the saving stands shows why.
   const named = reason === null ? plan?.age : undefined;
+  // Beyond what was watched a saving is the shape's word alone.
+  const shown = reason === null || plan?.reason !== null;
   return {
     renewalMiles: told(named, 'miles'),
-    savingPerMillionMiles: told(plan?.savingRate, moneyUnit, perMillion),
-    savingShare: told(plan?.saving, 'share'),
+    savingPerMillionMiles: told(shown ? plan?.savingRate : undefined, moneyUnit, perMillion),
+    savingShare: told(shown ? plan?.saving : undefined, 'share'),
     costAtRenewal: told(named && plan?.costRate, moneyUnit, perMillion),
     costRunToFailure: told(plan?.runToFailure, moneyUnit, perMillion),
   };

@@ -86,7 +86,7 @@ function refused(asked: RenewalAsked, main: RenewalGroup, several: boolean): str
   const would =
     share === null || least === null
       ? ''
-      : ` At ${words.miles(least)} the saving over running to failure would be ${percentOrLess(share)} ${range(limits(group, 'savingShare'), (one) => (one * 100).toFixed(1)).replace(/\)$/, `${percentSign})`)}.`;
+      : ` At ${words.miles(least)}${least > plan.watchedTo ? ', beyond what was watched,' : ''} the saving over running to failure would be ${percentOrLess(share)} ${range(limits(group, 'savingShare'), (one) => (one * 100).toFixed(1)).replace(/\)$/, `${percentSign})`)}.`;
   const few = group.failures < firmnessRule.fairFailures ? '' : ` ${counted(group.failures, thing.failure)}.`;
   return `Planned renewal${whose(main, several)} is **not shown to pay**: ${plan.reason ?? ''}.${would}${few}${earlySays(asked, group)}${procedureSays(asked, main)}`;
 }
@@ -115,13 +115,14 @@ function othersSay({ told, words }: RenewalAsked, main: RenewalGroup): string {
 }
 
 /** What a failure was taken to cost, and which shares of it come from the records. */
-function costsSay({ view, thing }: RenewalAsked, { plan: { cost }, lives }: RenewalGroup): string {
+function costsSay({ view, thing }: RenewalAsked, { plan: { cost } }: RenewalGroup): string {
   const money = (one: number) => significant(one, 3);
-  const { lining, roadCall } = lives.consequences;
-  const share = (told: number | null, { yes, no }: typeof lining, what: string) =>
-    told === null
+  const share = (name: 'lining' | 'roadCall', what: string): string => {
+    const [own, { yes, no }] = [cost[name], cost.told[name]];
+    return own === null
       ? `${what} not counted, as too few say`
-      : `${percent(told)} ${what} (${count(yes)} of ${count(yes + no)} told)`;
-  const parts = [share(cost.lining, lining, 'soak the lining'), share(cost.roadCall, roadCall, 'are road calls')];
-  return ` Taken: ${money(view.plannedCost)} a renewal, ${money(cost.mean)} a ${thing.failure}, of which ${listed(parts)}; costs are assumptions until entered.`;
+      : `${what} in ${percent(own)} (${count(yes)} of ${count(yes + no)} told)`;
+  };
+  const parts = listed([share('lining', 'a soaked lining'), share('roadCall', 'a road call')]);
+  return ` Taken: ${money(view.plannedCost)} a renewal, ${money(cost.mean)} a ${thing.failure}, with ${parts}; costs are assumptions until entered.`;
 }
