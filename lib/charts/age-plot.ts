@@ -97,8 +97,13 @@ export interface StepPoint {
   readonly upper: number | null;
 }
 
-/** A step line with its limits as a band. */
-export function stepLayers(points: readonly StepPoint[], plot: AgePlot, colour: string, dash: readonly number[]) {
+/** A line with its limits as a band, in steps or smooth. */
+export function stepLayers(
+  points: readonly StepPoint[],
+  plot: AgePlot,
+  colour: string,
+  { dash, interpolate }: { readonly dash: readonly number[]; readonly interpolate: 'step-after' | 'linear' },
+) {
   const told = points.map(({ age, value, lower, upper }) => ({
     ...{ x: plot.x(age), y: plot.y(value) },
     ...{ low: lower === null ? null : plot.y(lower), high: upper === null ? null : plot.y(upper) },
@@ -106,12 +111,12 @@ export function stepLayers(points: readonly StepPoint[], plot: AgePlot, colour: 
   return [
     {
       data: { values: told.filter(({ low, high }) => low !== null && high !== null) },
-      mark: { type: 'area', interpolate: 'step-after', color: colour, opacity: 0.14 },
+      mark: { type: 'area', interpolate, color: colour, opacity: 0.14 },
       encoding: { x: pixels('x'), y: pixels('low'), y2: { field: 'high' } },
     },
     {
       data: { values: told },
-      mark: { type: 'line', interpolate: 'step-after', color: colour, strokeWidth: 2, strokeDash: dash },
+      mark: { type: 'line', interpolate, color: colour, strokeWidth: 2, strokeDash: dash },
       encoding: { ...at, order: pixels('x') },
     },
   ].filter(({ data }) => data.values.length > 1);

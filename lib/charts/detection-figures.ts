@@ -22,7 +22,7 @@ const looked: readonly RowKind[] = [
 ];
 
 const share = ({ settings }: Finding, what: string): Panel => ({
-  ...{ estimate: rowEstimate, ceiling: 100, longNames: true },
+  ...{ estimate: rowEstimate, ceiling: 100, longNames: true, bare: true },
   title: (system) => `% of lives ${what}${ageSays(horizonOf(settings), settings.axis, system)}`,
   shortTitle: () => '% of lives',
 });

@@ -34,6 +34,7 @@ export const doseUnit = (quantity: string, system: UnitSystem): DisplayUnit =>
 /** A stored value as it is written on the axis: torques whole, end play to where it is read. */
 export function doseText(value: number, quantity: string, system: UnitSystem): string {
   const shown = value * doseUnit(quantity, system).factor;
+  if (shown === 0) return '0';
   return quantity === 'end-play' ? shown.toFixed(3) : String(Math.round(shown));
 }
 

@@ -41,13 +41,14 @@ export const drawDose: DrawFigure = (finding, options) => {
 
 function doseLayers(data: DoseData, { width, height }: { width: number; height: number }, options: FigureOptions) {
   const { from, to } = doseSpan(data);
-  const curve = data.hazard.length > 1 ? Math.round(height * 0.62) : 0;
+  const hazard = data.hazard.filter(({ value }) => value >= from && value <= to);
+  const curve = hazard.length > 1 ? Math.round(height * 0.62) : 0;
   const x = (value: number) => (width * (Math.min(to, Math.max(from, value)) - from)) / (to - from);
   const place = { width, height, curve, bars: curve === 0 ? height : height - curve - 34, x };
   return [
     ...windowLayers(data, place, options),
     ...valueTicks(data, { from, to }, place, options),
-    ...(curve === 0 ? [] : hazardLayers(data, place, options)),
+    ...(curve === 0 ? [] : hazardLayers({ ...data, hazard }, place, options)),
     ...readingLayers(data, { from, to }, place, options),
   ];
 }
@@ -120,6 +121,7 @@ function hazardLayers({ hazard }: DoseData, place: Place, { theme }: FigureOptio
     ...{ x: place.x(value), y: y(ratio), low: y(lower ?? 0), high: y(upper ?? Infinity) },
   }));
   const colour = theme.series[0];
+  const long = 'times the hazard at the middle of the window, adjusted';
   return [
     {
       data: { values: scale.ticks.map((tick) => ({ x: 0, x2: place.width, y: y(tick) })) },
@@ -135,7 +137,7 @@ function hazardLayers({ hazard }: DoseData, place: Place, { theme }: FigureOptio
       scale.ticks.map((tick) => ({ x: -8, y: y(tick), text: `${tick}×` })),
       { align: 'right', color: theme.ink2 },
     ),
-    words([{ x: -48, y: -34, text: 'times the hazard at the middle of the window, adjusted' }], {
+    words([{ x: -48, y: -34, text: textWidth(long, 12.5) <= place.width + 56 ? long : 'times the hazard, adjusted' }], {
       ...{ fontSize: 12.5, align: 'left', color: theme.ink2 },
     }),
     {
@@ -173,8 +175,7 @@ function readingLayers(
       ? ''
       : `${most.toLocaleString('en-US')} of ${readingsIn(data).toLocaleString('en-US')} lives read exactly ${doseText(highest.value, data.quantity, unitSystem)}`;
   const width = textWidth(says, 12.5);
-  const at0 = place.x(highest?.value ?? from) + 8;
-  const beside = at0 + width <= place.width ? at0 : Math.max(0, at0 - 16 - width);
+  const middle = Math.min(Math.max(place.x(highest?.value ?? from), width / 2), place.width - width / 2);
   const rule = (values: readonly object[], color: string | undefined, strokeWidth: number) => ({
     ...{ data: { values }, mark: { type: 'rule', color, strokeWidth } },
     encoding: { ...at, y2: { field: 'y2' } },
@@ -191,8 +192,8 @@ function readingLayers(
       theme.ink,
       3,
     ),
-    words([{ x: beside, y: place.height - tall(most) + 6, text: says }], {
-      ...{ align: 'left', fontSize: 12.5, color: theme.ink },
+    words([{ x: middle, y: place.height - tall(most) - 9, text: says }], {
+      ...{ align: 'center', fontSize: 12.5, color: theme.ink },
     }),
   ];
   return layers.filter(({ data: { values } }) => values.length > 0);

@@ -114,8 +114,11 @@ function panelLayers(finding: Finding, { group, found, begun, open }: Both, plot
   ];
   return [
     ...agePlotLayers(finding, plot, (value) => (value === 0 ? '0' : `${Math.round(value * 100)}\u00a0%`), options),
-    ...stepLayers(begun, plot, two, [7, 4]),
-    ...stepLayers(found, plot, one, [1, 0]),
+    ...stepLayers([{ age: 0, value: 0, lower: 0, upper: 0 }, ...begun], plot, two, {
+      dash: [7, 4],
+      interpolate: 'linear',
+    }),
+    ...stepLayers(found, plot, one, { dash: [1, 0], interpolate: 'step-after' }),
     ...(open.length < 2
       ? []
       : [

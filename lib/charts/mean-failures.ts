@@ -32,7 +32,7 @@ export const drawMeanFailures: DrawFigure = (finding, options) => {
   ];
   const layer = [
     ...agePlotLayers(finding, plot, (tick) => String(tick), options),
-    ...stepLayers(points, plot, options.theme.series[0] as string, [1, 0]),
+    ...stepLayers(points, plot, options.theme.series[0] as string, { dash: [1, 0], interpolate: 'step-after' }),
     ...words.map(({ align, ...word }) => ({
       data: { values: [word] },
       mark: { type: 'text', align, baseline: 'middle', fontSize: 12.5, color: options.theme.ink2 },

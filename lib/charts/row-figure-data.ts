@@ -25,6 +25,8 @@ export interface Panel {
   readonly firmness?: true;
   /** Names are sentences: they stand over their rows where there is no room beside them. */
   readonly longNames?: true;
+  /** A value without either limit has no interval at all, rather than one that is open both ways. */
+  readonly bare?: true;
   /** The first row's limits run through all rows, for the others to be held against. */
   readonly band?: true;
 }
@@ -102,7 +104,11 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
   const { start, end } = scale;
   const past = (limit: number | null) => limit === null || limit > end * (1 + 1e-9);
   const short = (limit: number | null) => limit === null || limit < start * (1 - 1e-9);
-  const rows = shown.map((row, index): PanelRow => ({
+  const whole = shown.map((row) => {
+    const isBare = panel.bare === true && row.lower === null && row.upper === null;
+    return isBare ? { ...row, lower: row.value, upper: row.value } : row;
+  });
+  const rows = whole.map((row, index): PanelRow => ({
     ...{ group: row.group.label, row: index, value: row.value },
     lower: Math.min(end, Math.max(start, row.lower ?? start)),
     openDown: (panel.ratio ? short(row.lower) : row.lower === null) && row.value !== null,

@@ -2,7 +2,7 @@ import type { Group } from '../../shared/finding.ts';
 import type { FigureLabel, FigureOptions, Margin } from './figure.ts';
 import { groupSays } from './plain-words.ts';
 import type { PanelData } from './row-figure-data.ts';
-import type { PanelPlace } from './row-figure-layers.ts';
+import type { NamesOver, PanelPlace } from './row-figure-layers.ts';
 import { fitText, textWidth } from './text-width.ts';
 
 export const nameSize = 13;
@@ -17,8 +17,8 @@ export interface RowFrame {
   readonly places: readonly PanelPlace[];
   /** Values are written out right of each axis. */
   readonly words: boolean;
-  /** Names stand over their rows, at full width, and values at the end of the same line. */
-  readonly over: boolean;
+  /** Names stand over their rows, at full width; values at the end of the same line, or beneath it where they would meet. */
+  readonly over: NamesOver;
 }
 
 const widest = (texts: readonly string[], size: number): number =>
@@ -35,7 +35,7 @@ export function frameRows(groups: readonly Group[], panels: readonly PanelData[]
   const wordWidth = words ? widest(told, wordSize) + 14 : 0;
   const share = long ? 0.5 : options.compact || (panels.length === 1 && options.width < 480) ? 0.43 : 0.36;
   const over = long && (!words || names + 14 > options.width * share);
-  if (over) return frameOver(groups, options);
+  if (over) return frameOver(groups, told, options);
   const left = Math.min(options.width * share, names + 14);
   const margin = { left, right: words ? 2 : 16, top: options.compact ? 8 : 32, bottom: 46 };
   const room = (options.width - left - margin.right - panelGap * (panels.length - 1)) / panels.length;
@@ -44,15 +44,19 @@ export function frameRows(groups: readonly Group[], panels: readonly PanelData[]
   const rowHeight = options.compact ? Math.max(leastCompactRow, Math.min(28, fitting)) : 28;
   const height = Math.max(1, groups.length) * rowHeight;
   const places = panels.map((_, index) => ({ left: index * (room + panelGap), width, rowHeight, height }));
-  return { margin, rowHeight, places, words, over };
+  return { margin, rowHeight, places, words, over: null };
 }
 
-function frameOver(groups: readonly Group[], options: FigureOptions): RowFrame {
+function frameOver(groups: readonly Group[], told: readonly string[], options: FigureOptions): RowFrame {
   const margin = { left: 8, right: 8, top: 12, bottom: 46 };
-  const rowHeight = 46;
+  const width = options.width - margin.left - margin.right;
+  const fits = groups.every(
+    ({ by }, row) => textWidth(groupSays(by), nameSize) + textWidth(told[row] ?? '', wordSize) + 14 <= width,
+  );
+  const rowHeight = fits ? 46 : 62;
   const height = Math.max(1, groups.length) * rowHeight;
-  const place = { left: 0, width: options.width - 16, rowHeight, height, middle: 0.72 };
-  return { margin, rowHeight, places: [place], words: true, over: true };
+  const place = { left: 0, width, rowHeight, height, middle: fits ? 0.72 : 0.8 };
+  return { margin, rowHeight, places: [place], words: true, over: fits ? 'one line' : 'two lines' };
 }
 
 /** Where the name of each row stands. */
@@ -61,10 +65,10 @@ export function rowLabels(
   { margin, rowHeight, over }: RowFrame,
   width: number,
 ): FigureLabel[] {
-  const room = over ? width - margin.left - margin.right : margin.left;
+  const room = over !== null ? width - margin.left - margin.right : margin.left;
   return groups.map(({ label, by }, row) => ({
-    ...{ group: label, says: fitText(groupSays(by), nameSize, over ? room : room - 12) },
-    ...{ x: over ? margin.left : 0, y: margin.top + row * rowHeight, width: room },
-    height: over ? leastCompactRow : rowHeight,
+    ...{ group: label, says: fitText(groupSays(by), nameSize, over !== null ? room : room - 12) },
+    ...{ x: over !== null ? margin.left : 0, y: margin.top + row * rowHeight, width: room },
+    height: over !== null ? leastCompactRow : rowHeight,
   }));
 }

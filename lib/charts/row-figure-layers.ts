@@ -5,6 +5,9 @@ import { textWidth } from './text-width.ts';
 const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
 const at = { x: pixels('x'), y: pixels('y') };
 
+/** Names over their rows, values at the end of the same line or beneath it; null where names stand left. */
+export type NamesOver = 'one line' | 'two lines' | null;
+
 /** Where a panel's axis lies, in pixels from the drawing's left edge, and the rows' height. */
 export interface PanelPlace {
   readonly left: number;
@@ -163,11 +166,14 @@ export function bandLayers(panel: PanelData, place: PanelPlace, { theme }: Figur
 export function wordLayers(
   panel: PanelData,
   place: PanelPlace,
-  { words, over }: { readonly words: boolean; readonly over: boolean },
+  { words, over }: { readonly words: boolean; readonly over: NamesOver },
   options: FigureOptions,
 ): unknown[] {
-  const y = (row: number) => (row + (over ? 0.26 : 0.5)) * place.rowHeight;
+  const share = over === null ? 0.5 : over === 'one line' ? 0.26 : 0.5;
+  const y = (row: number) => (row + share) * place.rowHeight;
+  const x = over === 'two lines' ? place.left : place.left + place.width + (over === null ? 12 : 0);
   const start = place.left + (panel.panel.ratio ? place.width * panel.scale.share(1) : 0);
+  // A group that has no such number at all says nothing.
   const none = panel.rows.filter(({ value, openUp }) => value === null && !openUp);
   const told = panel.rows.filter((row) => words && !none.includes(row));
   const layer = (values: readonly object[], mark: object) =>
@@ -182,15 +188,20 @@ export function wordLayers(
         ];
   return [
     ...layer(
-      told.map(({ text, row }) => ({ text, x: place.left + place.width + (over ? 0 : 12), y: y(row) })),
-      { color: options.theme.ink, ...(over ? { align: 'right' } : {}) },
+      told.map(({ text, row }) => ({ text, x, y: y(row) })),
+      {
+        color: over === 'two lines' ? options.theme.ink2 : options.theme.ink,
+        align: over === 'one line' ? 'right' : 'left',
+      },
     ),
     ...layer(
-      none.map(({ row, text }) => ({
-        text: panel.panel.firmness ? text : 'cannot tell',
-        x: start + 4,
-        y: (row + (place.middle ?? 0.5)) * place.rowHeight,
-      })),
+      none
+        .filter(({ text }) => text !== '')
+        .map(({ row, text }) => ({
+          text: panel.panel.firmness ? text : 'cannot tell',
+          x: start + 4,
+          y: (row + (place.middle ?? 0.5)) * place.rowHeight,
+        })),
       { color: options.theme.ink2, fontStyle: 'italic' },
     ),
   ];

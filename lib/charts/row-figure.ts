@@ -24,7 +24,10 @@ function nameLayers(
     data: { values },
     mark: { type: 'text', align: 'left', baseline: 'middle', ...mark },
     encoding: {
-      ...{ x: { value: frame.over ? 0 : -left }, y: { field: 'y', type: 'quantitative', scale: null, axis: null } },
+      ...{
+        x: { value: frame.over !== null ? 0 : -left },
+        y: { field: 'y', type: 'quantitative', scale: null, axis: null },
+      },
       text: { field: 'text' },
     },
   });

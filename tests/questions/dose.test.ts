@@ -30,11 +30,11 @@ test('a window holds its limits, and a converted limit too', () => {
     expect(where(value)).toHaveLength(1);
   expect(where(300)).toEqual(['283.3 to 316.7 lbf·ft']);
   expect(where(350)).toEqual(['316.7 to 350 lbf·ft']);
-  expect(where(200)).toEqual(['under 250 lbf·ft']);
+  expect(where(200)).toEqual(['200 to under 250 lbf·ft']);
   expect(where(199)).toEqual(['under 200 lbf·ft']);
   // 283.33 and 316.67 lbf·ft at 1.35582 N·m each (NIST SP 811, B.8); 0.001 in and 0.005 in are 0.0254 and 0.127 mm.
   expect(stretches({ least: 250, most: 350 }, 'inner-torque', 'metric')[3]?.label).toBe('384.1 to 429.3 N·m');
-  expect(stretches(window, 'end-play', 'metric').map(({ label }) => label)).toContain('over 0.127 mm');
+  expect(stretches(window, 'end-play', 'metric').map(({ label }) => label)).toContain('over 0.127 to 0.178 mm');
 });
 
 test('rounding to the nominal is counted', () => {
@@ -100,8 +100,8 @@ describe('end play told by the records', () => {
   test('its rates are failures over miles', () => {
     // Middle: 12 · 10,000 + 12 · 90,000 miles. Over: 12 · 10,000 + 4 · 90,000.
     expect(group('0.0023 to 0.0037 in')?.estimates['failuresPerMillionMiles']?.value).toBeCloseTo(10, 6);
-    expect(group('over 0.005 in')?.estimates['failuresPerMillionMiles']?.value).toBeCloseTo(25, 6);
-    expect(group('over 0.005 in')?.estimates['hazardRatio']?.value as number).toBeGreaterThan(1);
+    expect(group('over 0.005 to 0.007 in')?.estimates['failuresPerMillionMiles']?.value).toBeCloseTo(25, 6);
+    expect(group('over 0.005 to 0.007 in')?.estimates['hazardRatio']?.value as number).toBeGreaterThan(1);
   });
   test('a zero nobody read is no reading', () => {
     expect(finding.data.lives).toBe(40);

@@ -48,7 +48,9 @@ interface Props {
 /** The two kinds that are held against each other stand first; the others are the same lives by their number. */
 const compared = (finding: Finding): Finding => ({
   ...finding,
-  groups: finding.groups.filter(({ label }) => label.startsWith('after ')),
+  groups: finding.groups
+    .filter(({ label }) => label.startsWith('after '))
+    .map((group) => ({ ...group, by: { lives: group.label.replace(' without a failure', '') } })),
 });
 
 function Curves({ finding, units }: Props) {

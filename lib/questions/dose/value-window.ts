@@ -57,14 +57,18 @@ export function stretches(window: ValueWindow, quantity: MeasuredQuantity, syste
   return [
     { label: `under ${text(farUnder)} ${unit}`, side: 'under', holds: (value) => value < farUnder },
     {
-      label: `under ${text(least)} ${unit}`,
+      label: farUnder > 0 ? `${text(farUnder)} to under ${text(least)} ${unit}` : `under ${text(least)} ${unit}`,
       side: 'under',
       holds: (value) => side(value) === 'under' && value >= farUnder,
     },
     inside(least, low, (value) => value < low),
     inside(low, high, (value) => value >= low && value <= high),
     inside(high, most, (value) => value > high),
-    { label: `over ${text(most)} ${unit}`, side: 'over', holds: (value) => side(value) === 'over' && value <= farOver },
+    {
+      label: `over ${text(most)} to ${text(farOver)} ${unit}`,
+      side: 'over',
+      holds: (value) => side(value) === 'over' && value <= farOver,
+    },
     { label: `over ${text(farOver)} ${unit}`, side: 'over', holds: (value) => value > farOver },
   ];
 }

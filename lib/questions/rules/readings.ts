@@ -124,7 +124,7 @@ function onsetRules({ evidence: { lives }, step }: RuleEvidence): Rule[] {
   };
   return lives.onsetLower.some((age) => !Number.isNaN(age))
     ? [
-        ['leaks begin halfway between the last dry check and finding', at(0.5)],
+        ['leaks begin halfway from the last dry check to finding', at(0.5)],
         ['leaks begin right after the last dry check', at(0)],
       ]
     : [];
