@@ -72,9 +72,10 @@ const headline = ({ groups, settings }: Finding): Panel =>
         shortTitle: () => '% failed',
       };
 
-/** Rate and ratio of each stretch of a measured value. */
-export const drawStretches: DrawFigure = (finding, options) =>
-  drawRows(finding, [rate('failures', 'failures', finding), timesMiddle], options);
+/** Rate of each stretch of a measured value, and its ratio to the middle of the window. */
+export const drawStretchRates: DrawFigure = (finding, options) =>
+  drawRows(finding, [rate('failures', 'failures', finding)], options);
+export const drawStretchRatios: DrawFigure = (finding, options) => drawRows(finding, [timesMiddle], options);
 
 const timesMiddle: Panel = {
   estimate: 'hazardRatio',

@@ -46,6 +46,11 @@ function namesOf(groups: readonly Group[], pick: (group: Group) => object): stri
 const text = (key: string, head: string): TableColumn => ({ key, head, unit: '', number: false });
 const number = (key: string, head: string, unit = ''): TableColumn => ({ key, head, unit, number: true });
 
+/** What the rows are, where they are no values of what the view is cut by. */
+const rowHeads: Partial<Record<Finding['question'], string>> = {
+  ...{ causes: 'with', rules: 'rule', dose: 'written down', repeats: 'which lives' },
+};
+
 /** Whether each group is one of many things ranked, not a value of what the view is cut by. */
 const ranked: ReadonlySet<string> = new Set(['causes', 'rules', 'dose', 'repeats', 'after-change', 'savings']);
 const ranks = ({ question }: Finding): boolean => ranked.has(question);
@@ -66,7 +71,7 @@ export function findingTable(finding: Finding, system: UnitSystem): FindingTable
   const { symbol } = displayUnit('miles', system);
   const columns = [
     ...(cuts.length === 0
-      ? [text('group', finding.question === 'causes' ? 'with' : 'group')]
+      ? [text('group', rowHeads[finding.question] ?? 'group')]
       : cuts.map((column) => text(column, columnSays(column)))),
     number('lives', 'lives'),
     number('failures', 'failures'),

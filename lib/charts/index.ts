@@ -1,4 +1,4 @@
-export { drawStretches, figureOf } from './figure-of.ts';
+export { drawStretchRates, drawStretchRatios, figureOf } from './figure-of.ts';
 export type { DrawFigure, Figure } from './figure.ts';
 export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';

@@ -1,6 +1,6 @@
 'use client';
 
-import { drawStretches } from '../../../lib/charts/index.ts';
+import { drawStretchRates, drawStretchRatios } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import { measuredBehind, measuredQuantities, measuredWords, type MeasuredQuantity } from '../../../shared/measured.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
@@ -69,8 +69,12 @@ function Stretches({ finding, units }: { finding: Finding; units: UnitSystem }) 
   return (
     <Aspect id="stretches" title="Stretch by stretch">
       <FurtherFigure
-        {...{ finding, units, height: 300, draw: drawStretches }}
-        says="Failures over what was watched, and times the hazard of the middle of the window with what else is known taken into account; with limits. The window is cut into thirds; what lies half a window and more beyond it stands apart."
+        {...{ finding, units, height: 300, draw: drawStretchRates }}
+        says="Failures over what was watched, with limits. The window is cut into thirds; what lies half a window and more beyond it stands apart."
+      />
+      <FurtherFigure
+        {...{ finding, units, height: 300, draw: drawStretchRatios }}
+        says="Times the hazard of the middle third of the window, what else is known taken into account, with limits."
       />
     </Aspect>
   );
