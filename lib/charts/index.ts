@@ -8,6 +8,7 @@ export { methodsOf } from './methods-of.ts';
 export { otherColumns, otherSays, scopeSentence, scopeWords } from './scope-words.ts';
 export { findingCsv } from './finding-csv.ts';
 export { lifeListCsv } from './life-list-csv.ts';
+export { findingRows } from './finding-rows.ts';
 export { findingTable, type FindingTable, type TableRow } from './finding-table.ts';
 export { estimateHead, estimateOrder } from './estimate-words.ts';
 export { ratioAxis } from './ratio-axis.ts';
@@ -18,7 +19,7 @@ export { drawBefallen, drawLookedAlone, drawLooking } from './detection-figures.
 export { drawFoundAndBegun, foundAndBegunSays } from './found-and-begun.ts';
 export { drawMeanFailures, meanFailuresOf, meanFailuresSays } from './mean-failures.ts';
 export { drawLifeCurves } from './life-curves.ts';
-export { doseData, doseSays, measuredSays } from './dose-data.ts';
+export { doseSays } from './dose-data.ts';
 export { canNarrow } from './can-narrow.ts';
 export { numbersAtRisk } from './life-curve-data.ts';
 export { columnSays, groupSays, valueSays } from './plain-words.ts';

@@ -77,6 +77,7 @@ describe('the built app, below a sub-path and a strict policy', () => {
     await answered(page);
     for (const [name, ending] of [
       [/CSV/, 'csv'],
+      [/Arrow/, 'arrow'],
       [/SVG/, 'svg'],
       [/PNG/, 'png'],
       [/JSON/, 'json'],

@@ -1,5 +1,5 @@
 import { columnSays } from '../../../lib/charts/index.ts';
-import { modeWords } from '../../../lib/questions/words/component-words.ts';
+import { modeWords } from '../../../shared/mode-words.ts';
 import { components } from '../../../shared/vocabulary.ts';
 import type { View } from '../../../shared/view.ts';
 

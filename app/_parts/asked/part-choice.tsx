@@ -1,4 +1,4 @@
-import { modeWords } from '../../../lib/questions/words/component-words.ts';
+import { modeWords } from '../../../shared/mode-words.ts';
 import { components, type Component } from '../../../shared/vocabulary.ts';
 import type { View } from '../../../shared/view.ts';
 import { ownFailure } from './asked-words.ts';

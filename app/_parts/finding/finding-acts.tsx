@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { figureSheet, findingCsv, printTheme, scopeSentence } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
+import { findingArrow } from '../../_state/finding-arrow.ts';
 import { figurePng, figureSvg } from '../figure/draw.ts';
 import { saveFile } from './save-file.ts';
 
@@ -12,6 +13,7 @@ const sheetSize = { width: 940, height: 520 };
 /** What a finding can be taken away as; each file says what it stands on, and if the records are invented. */
 export function FindingActs({ finding, units }: { finding: Finding; units: UnitSystem }) {
   const [trouble, setTrouble] = useState<string | null>(null);
+  const failed = (error: unknown) => setTrouble(error instanceof Error ? error.message : String(error));
   const name = `${finding.question}${finding.data.invented ? '-invented' : ''}`;
   const drawn = (draw: typeof figureSvg, ending: string) => () => {
     const sheet = figureSheet(
@@ -19,10 +21,7 @@ export function FindingActs({ finding, units }: { finding: Finding; units: UnitS
       { ...sheetSize, theme: printTheme, unitSystem: units },
       scopeSentence(finding.settings, units),
     );
-    draw(sheet).then(
-      (file) => saveFile(file, `${name}.${ending}`),
-      (error: unknown) => setTrouble(error instanceof Error ? error.message : String(error)),
-    );
+    draw(sheet).then((file) => saveFile(file, `${name}.${ending}`), failed);
   };
   return (
     <div className="acts" role="group" aria-label="Take away">
@@ -33,6 +32,15 @@ export function FindingActs({ finding, units }: { finding: Finding; units: UnitS
         onClick={() => saveFile(`\uFEFF${findingCsv(finding)}`, `${name}.csv`, 'text/csv')}
       >
         Table (CSV)
+      </button>
+      <button
+        type="button"
+        className="word"
+        onClick={() => {
+          findingArrow(finding).then((file) => saveFile(file, `${name}.arrow`), failed);
+        }}
+      >
+        Table (Arrow)
       </button>
       <button type="button" className="word" onClick={drawn(figureSvg, 'svg')}>
         Figure (SVG)
@@ -47,7 +55,7 @@ export function FindingActs({ finding, units }: { finding: Finding; units: UnitS
       >
         Finding (JSON)
       </button>
-      {trouble && <p role="alert">The figure could not be written: {trouble}</p>}
+      {trouble && <p role="alert">The file could not be written: {trouble}</p>}
     </div>
   );
 }

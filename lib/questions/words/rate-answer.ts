@@ -1,9 +1,9 @@
 import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
+import { modeWords } from '../../../shared/mode-words.ts';
 import type { View } from '../../../shared/view.ts';
 import { comparedDeviation, type Comparison } from '../comparison.ts';
 import { firmnessRule } from '../firmness.ts';
 import { chanceWords } from './chance-words.ts';
-import { modeWords } from './component-words.ts';
 import { countsBehind, missingSide, withKnownValues } from './counted-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { groupWords } from './group-words.ts';
