@@ -9,6 +9,7 @@ import { lifeCurves } from '../life-curves.ts';
 import { ended } from '../life-rows.ts';
 import { componentWords } from '../words/component-words.ts';
 import { detectionAnswer, detectionNotes, spanSays } from '../words/detection-answer.ts';
+import { groupWords } from '../words/group-words.ts';
 import { competingOutcomes } from './competing-outcomes.ts';
 import { detectionDoubts } from './detection-doubts.ts';
 import { detectionEvidence, type DetectionEvidence } from './detection-evidence.ts';
@@ -34,8 +35,8 @@ export async function detection(asking: Asking): Promise<Finding> {
   const about = { view, words };
   const all = seenBothWays(evidence, aged, { ...about, curve: pooled.curves[0], start: pooled.starts[0] ?? null });
   const seen: Seen[] = [];
-  for (const [group, { label }] of keys.entries()) {
-    onProgress?.({ done: group, of: keys.length, doing: `${label}: when leaks began` });
+  for (const [group, key] of keys.entries()) {
+    onProgress?.({ done: group, of: keys.length, doing: `when leaks began ${groupWords(key)}`.trim() });
     await breathe(signal);
     const places = aged.filter((place) => lives.group[place] === group);
     const [curve, start] = [drawn.curves[group], drawn.starts[group] ?? null];
