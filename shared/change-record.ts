@@ -28,7 +28,6 @@ export type ChangeRecord = z.infer<typeof changeRecordSchema>;
 
 /** A change record as a file: its fingerprint tells whether anything was altered since. */
 export const changeFileSchema = changeRecordSchema.extend({ fingerprint: z.string().optional() });
-export type ChangeFile = z.infer<typeof changeFileSchema>;
 
 const sorted = (texts: readonly string[]): string[] => [...texts].sort();
 

@@ -72,6 +72,14 @@ export const questionPages: readonly QuestionPage[] = [
     ...{ id: 'ahead', path: '/ahead/', short: 'Ahead', title: 'What is coming?' },
     ...{ part: 'next', ...glance([['shop'], ['role'], ['position']]) },
   },
+  {
+    ...{ id: 'after-change', path: '/after-change/', short: 'After a change', title: 'Did the change work?' },
+    ...{ part: 'next', ...noGlance },
+  },
+  {
+    ...{ id: 'savings', path: '/savings/', short: 'Savings', title: 'What would fewer deviations save?' },
+    ...{ part: 'next', ...noGlance },
+  },
 ];
 
 export const pagesOfPart = (part: QuestionPart): readonly QuestionPage[] =>

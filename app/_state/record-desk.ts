@@ -1,3 +1,4 @@
+import type { ChangeRecord } from '../../shared/change-record.ts';
 import type { Finding, QuestionId } from '../../shared/finding.ts';
 import type { RecordQuality } from '../../shared/record-quality.ts';
 import type { SetAsideRow } from '../../shared/record-set.ts';
@@ -32,6 +33,8 @@ export interface RecordDesk extends LivesDesk, ColumnsDesk, BriefDesk {
   ask(job: number, question: QuestionId, view: View, units: UnitSystem, told?: ToldNews): Promise<Finding>;
   /** The texts of the queries that a question runs under a view, by what each is for. */
   queries(question: QuestionId, view: View): Promise<Readonly<Record<string, string>>>;
+  /** SHA-256 of a change written down, hex. */
+  changeFingerprint(record: ChangeRecord): Promise<string>;
   /** Ends the job of that number; its answer is then an error that nobody waits for. */
   abandon(job: number): void;
   setAside(offset: number, limit: number): Promise<readonly SetAsideRow[]>;

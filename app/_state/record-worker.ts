@@ -2,7 +2,7 @@ import './no-eval.ts';
 import * as Comlink from 'comlink';
 import { openBrowserEngine } from '../../lib/engine/browser.ts';
 import type { Engine } from '../../lib/engine/engine.ts';
-import { ask, type AskOptions } from '../../lib/questions/index.ts';
+import { ask, changeFingerprint, type AskOptions } from '../../lib/questions/index.ts';
 import { recordQuality } from '../../lib/questions/record-quality/index.ts';
 import {
   knownMaps,
@@ -111,6 +111,7 @@ const desk: RecordDesk = {
       turns.turn(question, signal, () => ask(opened(), question, view, signal, { unitSystem: units, ...newsTo(told) })),
     ),
   queries: (question, view) => Promise.resolve(queryTexts(opened(), question, view)),
+  changeFingerprint,
   abandon: jobs.abandon,
   setAside: (offset, limit) => setAsideRows(opened().engine, offset, limit),
   recordQuality: () => recordQuality(opened()),

@@ -1,5 +1,6 @@
 export { drawStretchRates, drawStretchRatios, figureOf } from './figure-of.ts';
 export type { DrawFigure, Figure } from './figure.ts';
+export { drawRunningSum, runningSumSays } from './running-sum.ts';
 export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';
 export { figureCaption } from './figure-caption.ts';

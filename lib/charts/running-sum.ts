@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
 import type { Finding } from '../../shared/finding.ts';
+import { percentSign } from '../../shared/percent-sign.ts';
 import { figureFrame, type DrawFigure } from './figure.ts';
 import { niceAxis } from './nice-axis.ts';
 import { ratioSays } from './ratio-says.ts';
@@ -17,7 +18,7 @@ export function runningSumSays(finding: Finding): string {
   const watch = (ratio: number | null | undefined, signal: number | null | undefined): string =>
     `the watch for ${ratioSays(ratio ?? null, null, null)} as many ${signal == null ? 'has not signalled' : `signalled in month ${signal + 1}`}`;
   const share = (100 * (limits['falseSignalShare']?.[0] ?? 0.05)).toFixed(1);
-  return `Failures seen of what was fitted after the change, less those expected had it been fitted as before, added up month by month: ${sumOf(observed).toLocaleString('en-US')} seen, ${sumOf(expected).toFixed(1)} expected. Of its two watches ${watch(limits['ratioFewer']?.[0], limits['signalFewer']?.[0])}, and ${watch(limits['ratioMore']?.[0], limits['signalMore']?.[0])}; without a change, one of them signals in ${share} % of periods so long.`;
+  return `Failures seen of what was fitted after the change, less those expected had it been fitted as before, added up month by month: ${sumOf(observed).toLocaleString('en-US')} seen, ${sumOf(expected).toFixed(1)} expected. Of its two watches ${watch(limits['ratioFewer']?.[0], limits['signalFewer']?.[0])}, and ${watch(limits['ratioMore']?.[0], limits['signalMore']?.[0])}; without a change, one of them signals in ${share}${percentSign} of periods so long.`;
 }
 
 /** Observed less expected by month since the change: falling where fewer fail than before. */

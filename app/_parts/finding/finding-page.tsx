@@ -31,11 +31,13 @@ interface Props {
   readonly choices?: ReactNode;
   /** What stands between the figure and the numbers, and what beneath them. */
   readonly above?: Parts;
+  /** What stands in place of figure and numbers while the question lacks something; null where it lacks nothing. */
+  readonly instead?: Parts;
   readonly beneath?: Parts;
 }
 
 /** One question: its answer, how firm it is, its figure, its doubts, its numbers. */
-export function FindingPage({ question, choices, above, beneath }: Props) {
+export function FindingPage({ question, choices, above, instead, beneath }: Props) {
   const { view, units } = useView();
   const { open, opening, untouched } = useRecordSet();
   const inUse = useFinding(question, view, units);
@@ -53,7 +55,7 @@ export function FindingPage({ question, choices, above, beneath }: Props) {
         </p>
       )}
       {finding && trouble === null ? (
-        <Answered {...{ finding, units, inUse, above, beneath }} />
+        <Answered {...{ finding, units, inUse, above, instead, beneath }} />
       ) : (
         (open !== null || waiting) &&
         trouble === null && (
@@ -80,13 +82,14 @@ function Waiting() {
 
 interface AnsweredProps {
   readonly above: Parts | undefined;
+  readonly instead: Parts | undefined;
   readonly beneath: Parts | undefined;
   readonly finding: Finding;
   readonly units: UnitSystem;
   readonly inUse: FindingInUse;
 }
 
-function Answered({ finding: came, units, inUse, above, beneath }: AnsweredProps) {
+function Answered({ finding: came, units, inUse, above, instead, beneath }: AnsweredProps) {
   const { change } = useView();
   const narrow = useCallback(
     (by: Readonly<Record<string, string>>) => change((view) => lookedInto(view, by)),
@@ -95,6 +98,7 @@ function Answered({ finding: came, units, inUse, above, beneath }: AnsweredProps
   const isWhole = !inUse.first;
   const finding = isWhole ? came : answerSoFar(came);
   const none = finding.data.lives === 0;
+  const lacking = instead?.(finding, units) ?? null;
   return (
     <div className={inUse.settled || inUse.current ? undefined : 'stale'}>
       <p className="answer" aria-live="polite">
@@ -112,6 +116,8 @@ function Answered({ finding: came, units, inUse, above, beneath }: AnsweredProps
       {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
       {none ? (
         <NoLives />
+      ) : lacking !== null ? (
+        lacking
       ) : (
         <>
           <div className="columns">
