@@ -29,8 +29,10 @@ export function definitionsMarkup(findings: readonly Finding[], units: UnitSyste
     <dd>The shop whose service fitted the part, whoever found the failure.</dd>
     <dt>Firmness</dt>
     <dd>
-      Firm: at least 30 failures in each group and no doubt that stands. Fair: at least 15. Thin: 5 to 14. Too few:
-      under 5, with counts and bounds only.
+      Of a comparison. Firm: at least 30 failures in each group, no doubt that stands against it, and either p below
+      0.05, corrected for the number compared, or the whole interval between 0.8 and 1.25. Fair: at least 15 in each
+      group. Thin: 5 to 14. Too few: under 5, with counts and bounds only. One group alone: by its failures and the
+      width of its interval.
     </dd>
   </dl>`;
 }
