@@ -19,6 +19,7 @@ export interface AheadEvidence {
   /** Place in the lives table. */
   readonly rows: Int32Array;
   readonly lives: LifeRows;
+  /** The groups named; a life's code past the last is of a group that the table leaves out. */
   readonly keys: GroupKeys;
   /** Places of lives of known start that were watched: what the fits are told. */
   readonly aged: Int32Array;
@@ -47,15 +48,19 @@ export async function aheadEvidence(asking: Asking): Promise<AheadEvidence> {
   const columns = await asked.columns(signal);
   const cuts: CutCodes[] = [];
   for (const column of view.by) cuts.push(await asked.cut(column, signal));
-  const { keys, group, shown } = groupKeys(view, cuts, scope.rows);
-  const lives = await lifeRows(asking, asked, { ...scope, rows: shown, group, keys });
+  const { keys, group: groupOfShown, shown } = groupKeys(view, cuts, scope.rows);
+  // What the table leaves out is still coming: it stands in a group of its own behind the named ones.
+  const groupOf = new Int32Array(columns.rows).fill(keys.groups.length);
+  shown.forEach((row, at) => (groupOf[row] = groupOfShown[at] as number));
+  const { rows } = scope;
+  const lives = await lifeRows(asking, asked, { ...scope, group: gather(groupOf, rows), keys });
   const { state } = await asked.listed(signal);
-  const runs = (place: number) => state[shown[place] as number] === runningCode;
+  const runs = (place: number) => state[rows[place] as number] === runningCode;
   const role = await asked.cut('role', signal);
   const paces = await pacesOf(asking, (await asked.cut('unit_id', signal)).levels);
   const aged = placesWhere(lives.rows, (place) => hasAge(lives, place));
   return {
-    ...{ asked, columns, rows: shown, lives, keys, aged, role, paces },
+    ...{ asked, columns, rows, lives, keys, aged, role, paces },
     running: placesWhere(lives.rows, (place) => runs(place) && !Number.isNaN(lives.exit[place])),
     unknownStart: placesWhere(lives.rows, (place) => runs(place) && Number.isNaN(lives.exit[place])),
     aheadMiles: lives.exit.map((_, place) =>

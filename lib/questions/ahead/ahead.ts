@@ -31,9 +31,9 @@ export async function ahead(asking: Asking): Promise<Finding> {
   if (typeof kinds === 'string') return refused(asking, evidence, failures, kinds);
   const seed = seedOf(asking.source.account.fingerprint);
   const forecast = forecastAhead(evidence, kinds, seed);
-  const every = [...evidence.keys.groups.keys()];
-  const groups = every.flatMap((group) => aheadGroup(evidence, forecast, group, asking) ?? []);
-  const { estimates } = totalsOf(evidence, forecast, every, asking);
+  const named = [...evidence.keys.groups.keys()];
+  const groups = named.flatMap((group) => aheadGroup(evidence, forecast, group, asking) ?? []);
+  const { estimates } = totalsOf(evidence, forecast, [...named, named.length], asking);
   const total = estimates['expectedFailures'] as Estimate;
   const doubts = aheadDoubts({ asking, evidence, kinds, forecast, total, groups, failures });
   const lists = [await inspectionList(evidence, forecast, asking), await teardownSample(evidence, asking, seed)].filter(

@@ -23,7 +23,7 @@ import type { FittedKind } from './kinds.ts';
 
 const draws = 1000;
 /** Classes of like chance drawn for, over all kinds and groups together. */
-const mostClasses = 4000;
+const mostClasses = 1200;
 
 /** What is to come, life by life and draw by draw. */
 export interface AheadForecast {
@@ -31,7 +31,7 @@ export interface AheadForecast {
   readonly chance: Float64Array;
   /** The same under one shape, where two parts were called for. */
   readonly oneShape: Float64Array;
-  /** Failures drawn for each group. */
+  /** Failures drawn for each group, those that the table leaves out together behind the others. */
   readonly drawn: readonly Float64Array[];
   /** Failures expected of each aged life while it was watched, by place. */
   readonly seen: Float64Array;
@@ -46,13 +46,13 @@ export interface AheadForecast {
 export function forecastAhead(evidence: AheadEvidence, kinds: readonly FittedKind[], seed: number): AheadForecast {
   const { lives, keys, aheadMiles } = evidence;
   const random = createRandom(seed);
-  const groups = keys.groups.length;
+  const groups = keys.groups.length + 1;
   const [chance, oneShape, seen] = [0, 1, 2].map(() => new Float64Array(lives.rows)) as [
     Float64Array,
     Float64Array,
     Float64Array,
   ];
-  const drawn = keys.groups.map(() => new Float64Array(draws));
+  const drawn = Array.from({ length: groups }, () => new Float64Array(draws));
   const beyond: number[] = [];
   const classes = Math.max(10, Math.floor(mostClasses / Math.max(1, groups * kinds.length)));
   for (const kind of kinds) {
