@@ -1,20 +1,15 @@
 import { execFileSync } from 'node:child_process';
-import { appendFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { demoFilePieces } from '../../data/demo/demo-files.ts';
 import type { ScaleRun } from './scale/task.ts';
+import { writeFleet } from './scale/write-fleet.ts';
 
 /** A fleet whose tables hold five million rows, a million of them services. */
 const wholeUnits = 60_000;
 const floors = { reading: 3, rebuilding: 3 };
 const tabMegabytes = 4096;
-
-function writeFleet(folder: string, units: number): void {
-  for (const { name, text } of demoFilePieces({ units, seed: 27 }))
-    if (!name.startsWith('truth')) appendFileSync(join(folder, name), text);
-}
 
 function played(engine: string, folder: string): ScaleRun {
   const task = fileURLToPath(new URL('scale/task.ts', import.meta.url));

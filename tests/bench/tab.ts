@@ -1,0 +1,80 @@
+import { readdirSync, readFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { buildExport } from '../../app/_export/build-export.ts';
+import { serveExport } from '../../app/_export/serve-export.ts';
+import { launchChromium } from '../browser/chromium.ts';
+import { writeFleet } from './scale/write-fleet.ts';
+
+/** A fleet whose tables hold about seven million rows, a million of them services. */
+const wholeUnits = 95_000;
+const tabMegabytes = 4096;
+/** An import, a rebuild and the questions of the front page on a busy machine. */
+const patience = 3_600_000;
+
+/** Peak memory of the largest renderer process of Chromium, in megabytes; null where the system does not tell. */
+function rendererPeak(): number | null {
+  const peaks = readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .flatMap((process) => {
+      try {
+        if (!readFileSync(`/proc/${process}/cmdline`, 'utf8').includes('--type=renderer')) return [];
+        const peak = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${process}/status`, 'utf8'))?.[1];
+        return peak === undefined ? [] : [Number(peak) / 1024];
+      } catch {
+        // It ended while it was looked at.
+        return [];
+      }
+    });
+  return peaks.length === 0 ? null : Math.max(...peaks);
+}
+
+async function opened(page: Page, files: readonly string[]): Promise<{ reading: number; asking: number }> {
+  const start = performance.now();
+  await page
+    .locator('input[data-open=files]')
+    .first()
+    .setInputFiles([...files]);
+  await page
+    .getByText(/million wheel-end|M wheel-end/)
+    .first()
+    .waitFor();
+  await page.waitForFunction(() => document.querySelector('header')?.textContent?.includes('seal lives') ?? false);
+  const reading = performance.now() - start;
+  await page.waitForFunction(() => {
+    const parts = [...document.querySelectorAll('[data-question]')];
+    return parts.length > 0 && parts.every((part) => part.getAttribute('data-ready') === 'true');
+  });
+  return { reading, asking: performance.now() - start - reading };
+}
+
+/** A large fleet opened in a real tab: how long until its lives stand and all of the front page is answered, and the most memory held. */
+export async function benchTab(units = wholeUnits): Promise<boolean> {
+  const folder = mkdtempSync(join(tmpdir(), 'hubcause-tab-'));
+  const built = process.env['HUBCAUSE_EXPORT'];
+  const site = built ?? join(folder, 'site');
+  if (built === undefined) buildExport(site, '/fleet/hubcause');
+  const served = await serveExport(site, '/fleet/hubcause', 0);
+  const browser = await launchChromium();
+  try {
+    const records = join(folder, 'records');
+    writeFleet(records, units);
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    page.setDefaultTimeout(patience);
+    await page.goto(served.url);
+    await page.locator('[data-question]').first().waitFor();
+    const files = readdirSync(records).map((name) => join(records, name));
+    const { reading, asking } = await opened(page, files);
+    const said = await page.locator('header').first().innerText();
+    const peak = rendererPeak();
+    process.stdout.write(
+      `${units} vehicles in a tab: ${said.replace(/\s+/g, ' ')}\nopened in ${(reading / 1000).toFixed(0)} s, the front page answered ${(asking / 1000).toFixed(0)} s later, at most ${peak?.toFixed(0) ?? '—'} MB\n`,
+    );
+    return peak === null || peak < tabMegabytes;
+  } finally {
+    await browser.close();
+    await served.close();
+    rmSync(folder, { recursive: true });
+  }
+}
