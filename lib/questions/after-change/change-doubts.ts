@@ -106,7 +106,7 @@ function yardstick(of: JudgedLives): Doubt {
   return doubt(name, failsIf(claims && far.some / far.all > mostAsFar), detail, settledBy);
 }
 
-function otherShopsDoubt({ contrast }: JudgedLives): Doubt {
+function otherShopsDoubt({ contrast, alsoChanged }: JudgedLives): Doubt {
   const name = 'Other shops over the same time';
   const settledBy = 'like work at shops that did not change';
   const { afterBeforeOthers, againstOthers, others } = contrast;
@@ -118,10 +118,12 @@ function otherShopsDoubt({ contrast }: JudgedLives): Doubt {
       settledBy,
     );
   const { value } = afterBeforeOthers.estimate;
+  const without =
+    alsoChanged.length === 0 ? '' : ` Left out, having changed by a record of their own: ${listed(alsoChanged)}.`;
   const detail =
     value === null
       ? 'Their own ratio of after to before cannot be given.'
-      : `There failures after are ${ratioText(value)} times those before ${range(shownLimits(afterBeforeOthers.estimate), ratioText)}; the answer is over and above that.`;
+      : `There failures after are ${ratioText(value)} times those before ${range(shownLimits(afterBeforeOthers.estimate), ratioText)}; the answer is over and above that.${without}`;
   return doubt(name, value === null ? 'cannot-tell' : 'holds', detail, settledBy);
 }
 

@@ -13,8 +13,12 @@ export function changeSides(
   { shop, shops, installDay }: ChangeEvidence,
   day: number,
   changed: readonly string[],
+  /** Shops with a change of their own, which tell nothing of what would have been without one. */
+  alsoChanged: readonly string[] = [],
 ): ChangeSides {
-  const sideOf = shops.map((label) => (changed.includes(label) ? 1 : label === 'unknown' ? -1 : 0));
+  const sideOf = shops.map((label) =>
+    changed.includes(label) ? 1 : label === 'unknown' || alsoChanged.includes(label) ? -1 : 0,
+  );
   return {
     side: shop.map((code) => sideOf[code] as number),
     after: Int32Array.from(installDay, (own) => (own >= day ? 1 : 0)),

@@ -18,6 +18,8 @@ export interface JudgedLives {
   readonly change: JudgedChange;
   readonly day: number;
   readonly sides: ChangeSides;
+  /** Other shops that changed by a record of their own, and so are no comparison. */
+  readonly alsoChanged: readonly string[];
   /** With what was fitted in a bad spell allowed for: limits reach over both readings. */
   readonly contrast: Contrast;
   /** The same with every life as it is. */
@@ -40,7 +42,8 @@ export async function judgedLives(
 ): Promise<JudgedLives> {
   const { view } = asking;
   const day = dayNumber(change.date);
-  const sides = changeSides(evidence, day, change.shops);
+  const alsoChanged = alsoChangedShops(asking, change);
+  const sides = changeSides(evidence, day, change.shops, alsoChanged);
   const asked = { ...sides, level: view.level };
   const whole = contrast(evidence, asked);
   const { design } = whole;
@@ -59,7 +62,7 @@ export async function judgedLives(
     );
   const [before, after] = whole.changed;
   return {
-    ...{ asking, evidence, change, day, sides, spell, withoutSpell },
+    ...{ asking, evidence, change, day, sides, alsoChanged, spell, withoutSpell },
     asSeen: whole,
     contrast: withoutSpell && spell ? overBoth(whole, withoutSpell, spell, day) : whole,
     placebos: await placebos(asking, evidence, sides, day),
@@ -75,6 +78,11 @@ export async function judgedLives(
     plan: planOf(evidence, change.shops, day, design),
     detectable: detectable(before.failures, after.failures, design),
   };
+}
+
+function alsoChangedShops({ source, changes = [] }: Asking, { shops }: JudgedChange): string[] {
+  const others = [...changes, ...source.changes].flatMap((record) => record.shops);
+  return [...new Set(others)].filter((shop) => !shops.includes(shop)).sort();
 }
 
 /** A ratio whose limits reach over the same without the lives of the spell: neither reading may make it look surer. */

@@ -162,6 +162,15 @@ describe('what it is held against', () => {
     expect(other.answer).toContain('Judged against a date given now');
   });
 
+  test('another shop with a change of its own is no comparison', async () => {
+    const other = { ...record, shops: ['Beta'] };
+    const finding = await judged(lives, asked, { changes: [other] });
+    const others = finding.groups.find(({ label }) => label === 'other shops');
+    const whole = (await judged(lives)).groups.find(({ label }) => label === 'other shops');
+    expect(others?.lives).toBeLessThan(whole?.lives ?? 0);
+    expect(doubtOf(finding, 'Other shops over the same time')?.detail).toContain('record of their own: Beta');
+  });
+
   test('the fingerprint is the SHA-256 of the canonical content, whatever the order of fields and shops', async () => {
     const shuffled = Object.fromEntries(Object.entries({ ...record, shops: ['Beta', 'Alpha'] }).reverse());
     const same = { ...record, shops: ['Alpha', 'Beta'] };
