@@ -22,8 +22,8 @@ const captions = {
   detection:
     'Share found leaking by the horizon, and share that had begun to leak by then: from the interval between the last dry check and the finding',
   'after-change':
-    'Left, failures of what was fitted after over those of what was fitted before, like for like; right, that over the same of the other shops; beneath, the same contrasts where nothing was changed',
-  savings: 'Failures fewer of 1,000 installations and a year, were the deviations as rare as asked',
+    'Failures of what was fitted after over those of what was fitted before, like for like, over the same of the other shops (beneath each: ◇ before these are held against it); the lower rows are the same where nothing was changed',
+  savings: 'Failures fewer of 1,000 installations, were the deviations as rare as asked',
   renewal:
     'Cost by miles at which a part is renewed, or at failure where that comes first (dashed: run to failure; thick: within 2 % of the least; dot: the least, and where it may lie)',
   ahead: 'Failures and soaked linings expected ahead among the lives now running, had none been renewed',

@@ -21,9 +21,8 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
   dose: () =>
     'Times the hazard at the middle of the window over the value measured at installation, the procedure’s window shaded, and the lives at each value beneath',
   'after-change': () =>
-    'Adjusted hazard ratio of after over before, and that over the same of other shops, dots with their intervals where the change was made, at other shops, and where nothing was changed',
-  savings: () =>
-    'Failures fewer of 1,000 installations and a year, dots with their intervals, together and for each deviation',
+    'Adjusted hazard ratio of after over before, over the same of the other shops, a dot with its interval where the change was made and where nothing was changed',
+  savings: () => 'Failures fewer of 1,000 installations, dots with their intervals, together and for each deviation',
   renewal: () =>
     'Cost by miles of planned renewal, a line with its band, against the cost of running to failure, a dashed line; the stretch within 2 % of the least is thick',
   ahead: () =>

@@ -84,23 +84,26 @@ const timesMiddle: Panel = {
   ratio: true,
 };
 
-const timesBefore: Panel = {
-  ...{ estimate: 'hazardRatioAfterBefore', ratio: true, longNames: true },
-  title: () => 'times as often after as before',
-  shortTitle: () => 'after / before',
-};
+/** Against the other shops, before alone beneath it; before alone where no others can be held against it. */
+const timesSince = ({ groups }: Finding): Panel =>
+  groups.some(({ estimates }) => estimates['hazardRatioAgainstComparison']?.value != null)
+    ? {
+        ...{ estimate: 'hazardRatioAgainstComparison', ratio: true, longNames: true },
+        title: () => 'times that of the other shops, after over before',
+        shortTitle: () => 'times, against others',
+        beneath: ['hazardRatioAfterBefore'],
+      }
+    : {
+        ...{ estimate: 'hazardRatioAfterBefore', ratio: true, longNames: true },
+        title: () => 'times as often after as before, adjusted',
+        shortTitle: () => 'times, after / before',
+      };
 
-const timesOthers: Panel = {
-  ...{ estimate: 'hazardRatioAgainstComparison', ratio: true, longNames: true },
-  title: () => 'times that of the other shops',
-  shortTitle: () => 'against others',
+const fewerOfThousand: Panel = {
+  ...{ estimate: 'failuresFewerPerThousand', longNames: true },
+  title: () => 'failures fewer of 1,000 installations',
+  shortTitle: () => 'fewer of 1,000',
 };
-
-const fewer = (estimate: string, title: string, shortTitle: string): Panel => ({
-  ...{ estimate, longNames: true },
-  title: () => title,
-  shortTitle: () => shortTitle,
-});
 
 const ahead = (estimate: string, what: string): Panel => ({
   ...{ estimate, title: () => `${what} expected ahead`, shortTitle: () => what },
@@ -117,16 +120,8 @@ const figures: Readonly<Record<QuestionId, DrawFigure>> = {
   repeats: (finding, options) => drawRows(finding, [failedEarly(finding)], options),
   dose: drawDose,
   rules: (finding, options) => drawRows(finding, [headline(finding)], options),
-  'after-change': (finding, options) => drawRows(finding, [timesBefore, timesOthers], options),
-  savings: (finding, options) =>
-    drawRows(
-      finding,
-      [
-        fewer('failuresFewerPerThousand', 'failures fewer of 1,000 installations', 'of 1,000'),
-        fewer('failuresFewerPerYear', 'failures fewer a year', 'a year'),
-      ],
-      options,
-    ),
+  'after-change': (finding, options) => drawRows(finding, [timesSince(finding)], options),
+  savings: (finding, options) => drawRows(finding, [fewerOfThousand], options),
   renewal: drawCostCurves,
   ahead: (finding, options) =>
     drawRows(

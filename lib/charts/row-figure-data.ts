@@ -80,7 +80,9 @@ function axisOf(panel: Panel, values: readonly number[], uppers: readonly number
   const reach = Math.max(largest, ...uppers.filter((upper) => upper <= room)) * 1.04 || 1;
   const end = Math.min(reach, panel.ceiling ?? reach);
   const ticks = niceAxis(end, mostTicks).ticks.filter((tick) => tick <= end);
-  return { start: 0, end, ticks, share: (value) => value / end };
+  // A saving can lie below nothing; every other quantity starts at it.
+  const start = Math.min(0, ...values) * 1.1;
+  return { start, end, ticks, share: (value) => (value - start) / (end - start) };
 }
 
 export function panelData(panel: Panel, groups: readonly Group[], system: UnitSystem, mostTicks: number): PanelData {
@@ -111,7 +113,7 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
   const rows = whole.map((row, index): PanelRow => ({
     ...{ group: row.group.label, row: index, value: row.value },
     lower: Math.min(end, Math.max(start, row.lower ?? start)),
-    openDown: (panel.ratio ? short(row.lower) : row.lower === null) && row.value !== null,
+    openDown: short(row.lower) && row.value !== null,
     upper: Math.max(start, past(row.upper) ? end : (row.upper as number)),
     openUp: past(row.upper) && (row.value !== null || row.lower !== null),
     ...{ boundLower: row.boundLower, boundUpper: row.boundUpper },

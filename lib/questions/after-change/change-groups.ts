@@ -39,12 +39,7 @@ export function changeGroups(of: JudgedLives): Group[] {
       estimates: { hazardRatioAfterBefore: contrast.afterBeforeOthers.estimate, ...sharesOf(followed.others) },
     },
     ...placebos.map(({ kind, label, contrast: own }): Group => ({
-      ...base(
-        kind === 'shop' ? `as if changed at ${label}` : `as if changed on ${label}`,
-        own.changed,
-        0,
-        own.againstOthers,
-      ),
+      ...base(kind === 'shop' ? `as if at ${label}` : `as if on ${label}`, own.changed, 0, own.againstOthers),
       estimates: {
         hazardRatioAfterBefore: own.afterBefore.estimate,
         hazardRatioAgainstComparison: own.againstOthers.estimate,
