@@ -56,7 +56,7 @@ export function ShareView() {
     });
   };
   return (
-    <div className="acts share" role="group" aria-label="Share this view">
+    <div className="acts share" role="region" aria-label="Share this view">
       <button type="button" className="word" disabled={open === null} onClick={copy}>
         Copy a link to this view
       </button>
