@@ -94,7 +94,7 @@ describe('on records', () => {
 
 describe('exit codes and messages', () => {
   it.each([
-    [['zeal'], /no such command.*read, lives, ask, demo; zeal/s],
+    [['zeal'], /no such command.*read, lives, ask, brief, demo; zeal/s],
     [['ask', 'why', '.'], /a question is one of seal-life.*; why/s],
     [['ask', 'seal-life'], /no records named/],
     [['ask', 'seal-life', '/no/such/place'], /no such file or folder/],

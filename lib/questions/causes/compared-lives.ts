@@ -1,5 +1,6 @@
 import { coxRiskSets, splitTime, type RiskSets, type SplitTime, type SurvivalData } from '../../statistics/index.ts';
 import { groundCells, type GroundCells } from '../adjustment/common-ground.ts';
+import { dealingOrder } from './dealing-order.ts';
 import { gather, placesWhere } from '../gather.ts';
 
 interface Levels {
@@ -33,6 +34,7 @@ export class ComparedLives {
   #crude: RiskSets | null = null;
   #split: { readonly lives: SplitTime; readonly sets: RiskSets; readonly cut: number } | null = null;
   #ground: GroundCells | null = null;
+  #dealing: readonly Int32Array[] | null = null;
 
   /** @param places of these lives among all; null where they are all of them */
   constructor(
@@ -69,6 +71,11 @@ export class ComparedLives {
       this.#split = { lives, sets: coxRiskSets(lives), cut };
     }
     return this.#split;
+  }
+
+  /** Places by stratum, in the order in which shadows are dealt. */
+  get dealing(): readonly Int32Array[] {
+    return (this.#dealing ??= dealingOrder(this.lives));
   }
 
   get ground(): GroundCells {

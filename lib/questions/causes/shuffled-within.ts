@@ -1,15 +1,9 @@
 import type { Random } from '../../statistics/index.ts';
 
 /** Codes dealt out anew at random among the places of each stratum (Fisher & Yates); each keeps its number there. */
-export function shuffledWithin(
-  codes: Int32Array,
-  strata: { readonly levels: readonly string[]; readonly codes: Int32Array },
-  random: Random,
-): Int32Array {
+export function shuffledWithin(codes: Int32Array, strata: readonly Int32Array[], random: Random): Int32Array {
   const shuffled = codes.slice();
-  const places = strata.levels.map((): number[] => []);
-  strata.codes.forEach((stratum, place) => (places[stratum] as number[]).push(place));
-  for (const own of places)
+  for (const own of strata)
     for (let left = own.length - 1; left > 0; left--) {
       const [one, other] = [own[left] as number, own[random.below(left + 1)] as number];
       const kept = shuffled[one] as number;
