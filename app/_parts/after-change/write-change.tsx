@@ -56,7 +56,7 @@ export function WriteChange({ finding }: { readonly finding: Finding }) {
           says={plan?.says ?? 'Tick the shops to see how many failures and months it takes.'}
           onEdit={(part) => setDraft((last) => ({ ...last, ...part }))}
         />
-        <button type="submit" className="act" disabled={rebuilding !== null}>
+        <button type="submit" className="main-act" disabled={rebuilding !== null}>
           Write it down
         </button>
         {trouble !== null && <p role="alert">{trouble}</p>}

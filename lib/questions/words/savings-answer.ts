@@ -39,8 +39,8 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
   const main =
     of1000.value === null
       ? `by ${by} it cannot be told`
-      : `**${said(of1000)} ${event}s fewer of 1,000 ${many} fitted**, by ${by}`;
-  const yearly = year.value === null ? '' : `, and **${said(year)} fewer a year** at the rate of the last two years`;
+      : `**${said(of1000)} ${event}s of 1,000 ${many} fitted**, by ${by}`;
+  const yearly = year.value === null ? '' : `, and **${said(year)} a year** at the rate of the last two years`;
   const part =
     share.value === null
       ? ''
