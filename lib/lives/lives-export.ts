@@ -13,12 +13,16 @@ export const exportColumns = (plainDates: boolean): Statement =>
     ', ',
   );
 
-/** The lives of every component, which all must have been made, as one table for other systems. */
+/**
+ * The lives of every component, which all must have been made, as one table for other systems. In the
+ * order of the tables: what is dealt out at random over them is dealt out alike where they are opened again.
+ */
 export const allLivesStatement = (plainDates: boolean): Statement => {
   const tables = (Object.keys(components) as Component[]).map(
-    (component) => sql`select ${exportColumns(plainDates)} from ${identifier(`lives_${component}`)}`,
+    (component, nth) =>
+      sql`select ${exportColumns(plainDates)}, cast(${nth} as integer) as nth, rowid as place from ${identifier(`lives_${component}`)}`,
   );
-  return sql`select * from (${joinSql(tables, ' union all ')}) order by component, life_id`;
+  return sql`select * exclude (nth, place) from (${joinSql(tables, ' union all ')}) order by nth, place`;
 };
 
 /** Failure episodes as an opened lives table takes them: those that met no life are told by nothing else. */
