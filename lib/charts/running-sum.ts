@@ -3,7 +3,6 @@ import type { Finding } from '../../shared/finding.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
 import { figureFrame, type DrawFigure } from './figure.ts';
 import { niceAxis } from './nice-axis.ts';
-import { ratioSays } from './ratio-says.ts';
 
 const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
 const at = { x: pixels('x'), y: pixels('y') };
@@ -16,7 +15,7 @@ export function runningSumSays(finding: Finding): string {
   const { observed = [], expected = [] } = columnsOf(finding, 'running sum');
   const limits = columnsOf(finding, 'running sum limits');
   const watch = (ratio: number | null | undefined, signal: number | null | undefined): string =>
-    `the watch for ${ratioSays(ratio ?? null, null, null)} as many ${signal == null ? 'has not signalled' : `signalled in month ${signal + 1}`}`;
+    `the watch for ${Number((ratio ?? 1).toPrecision(2))} times as many ${signal == null ? 'has not signalled' : `signalled in month ${signal + 1}`}`;
   const share = (100 * (limits['falseSignalShare']?.[0] ?? 0.05)).toFixed(1);
   return `Failures seen of what was fitted after the change, less those expected had it been fitted as before, added up month by month: ${sumOf(observed).toLocaleString('en-US')} seen, ${sumOf(expected).toFixed(1)} expected. Of its two watches ${watch(limits['ratioFewer']?.[0], limits['signalFewer']?.[0])}, and ${watch(limits['ratioMore']?.[0], limits['signalMore']?.[0])}; without a change, one of them signals in ${share}${percentSign} of periods so long.`;
 }
