@@ -1,6 +1,16 @@
-import type { ModelLives } from './compared-lives.ts';
+interface Levels {
+  readonly levels: readonly string[];
+  readonly codes: Int32Array;
+}
 
-type Dealt = Pick<ModelLives, 'strata' | 'axle' | 'exit' | 'entry'>;
+/** One place a life. */
+interface Dealt {
+  readonly strata: Levels;
+  /** The axle of a vehicle that each life sits at. */
+  readonly axle: Levels;
+  readonly exit: Float64Array;
+  readonly entry: Float64Array;
+}
 
 /**
  * Places of the lives of each stratum in an order that the lives themselves give, not the table they lie in: what is
