@@ -30,17 +30,20 @@ function rendererPeak(): number | null {
   return peaks.length === 0 ? null : Math.max(...peaks);
 }
 
-async function opened(page: Page, files: readonly string[]): Promise<{ reading: number; asking: number }> {
+async function opened(
+  page: Page,
+  files: readonly string[],
+  units: number,
+): Promise<{ reading: number; asking: number }> {
   const start = performance.now();
   await page
     .locator('input[data-open=files]')
     .first()
     .setInputFiles([...files]);
-  await page
-    .getByText(/million wheel-end|M wheel-end/)
-    .first()
-    .waitFor();
-  await page.waitForFunction(() => document.querySelector('header')?.textContent?.includes('seal lives') ?? false);
+  const head = page.locator('header', { hasText: `${units.toLocaleString('en-US')} vehicles` }).first();
+  const trouble = page.locator('[data-trouble]').first();
+  await head.or(trouble).first().waitFor();
+  if (await trouble.isVisible()) throw new Error(await trouble.innerText());
   const reading = performance.now() - start;
   await page.waitForFunction(() => {
     const parts = [...document.querySelectorAll('[data-question]')];
@@ -65,7 +68,7 @@ export async function benchTab(units = wholeUnits): Promise<boolean> {
     await page.goto(served.url);
     await page.locator('[data-question]').first().waitFor();
     const files = readdirSync(records).map((name) => join(records, name));
-    const { reading, asking } = await opened(page, files);
+    const { reading, asking } = await opened(page, files, units);
     const said = await page.locator('header').first().innerText();
     const peak = rendererPeak();
     process.stdout.write(
