@@ -13,6 +13,7 @@ import './columns.css';
 import './lives.css';
 import './procedure.css';
 import './brief.css';
+import './methods.css';
 import './print.css';
 import { Frame } from './_parts/frame/frame.tsx';
 

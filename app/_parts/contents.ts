@@ -99,11 +99,15 @@ export const pagesBefore: readonly PlainPage[] = [
   { path: '/records/', short: 'Records' },
 ];
 
+/** Every method, doubt, word and rule. */
+export const methodsPage = '/methods/';
+
 /** After the questions: what the answers stand on, and what is made of them. */
 export const pagesAfter: readonly PlainPage[] = [
   { path: '/lives/', short: 'Lives' },
   { path: '/procedure/', short: 'Procedure' },
   { path: '/brief/', short: 'Brief' },
+  { path: methodsPage, short: 'Methods' },
 ];
 
 /** Where opening leads that has stopped; on nobody's list. */

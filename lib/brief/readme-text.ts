@@ -1,8 +1,8 @@
 import { methodsOf } from '../charts/index.ts';
 import { findingCautions, wheelEndCautions } from '../../shared/cautions.ts';
+import { sourcesOf } from '../../shared/methods/index.ts';
 import { toolVersion } from '../../shared/version.ts';
 import { briefTitle, type BriefDocument } from './brief-html.ts';
-import { sourcesOf } from './sources.ts';
 
 const rule = (head: string): string => `\n${head}\n${'-'.repeat(head.length)}\n`;
 

@@ -1,18 +1,9 @@
 import type { Doubt, Firmness } from '../../shared/finding.ts';
+import { firmnessRule } from '../../shared/firmness-rule.ts';
 import { inWords, listed } from './words/share-words.ts';
 import { count, counted, significant, type Limits } from './words/wording.ts';
 
-/** The documented rule of firmness; its numbers are the design's and are shown on the methods page. */
-export const firmnessRule = {
-  firmFailures: 30,
-  fairFailures: 15,
-  thinFailures: 5,
-  /** One group alone is firm only where upper / lower is at most this. */
-  firmWidth: 1.5,
-  firmPValue: 0.05,
-  /** A ratio whose whole interval lies in here is no difference worth the name. */
-  noDifference: [0.8, 1.25] as const,
-};
+export { firmnessRule };
 
 export interface Verdict {
   readonly firmness: Firmness;

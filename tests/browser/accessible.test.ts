@@ -18,9 +18,10 @@ const paths = [
   'lives/?ended=failed',
   'lives/?life=0007+1+left+seal+2&vehicle=0007',
   'procedure/',
+  'methods/',
 ];
 /** Pages that answer no question say themselves when they are there. */
-const unasked = /^(records|lives|procedure)/;
+const unasked = /^(records|lives|procedure|methods)/;
 
 const sights = [
   ['light', 1440],

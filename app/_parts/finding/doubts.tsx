@@ -1,5 +1,7 @@
 import { SetAsideLink } from '../records/set-aside-link.tsx';
 import type { Doubt } from '../../../shared/finding.ts';
+import { doubtAnchor } from '../../../shared/methods/doubts/index.ts';
+import { MethodsLink } from '../methods/methods-link.tsx';
 
 const marks = { fails: '†', 'cannot-tell': '?', holds: '·' } as const;
 const says = {
@@ -53,13 +55,22 @@ function DoubtList({ doubts }: { doubts: readonly Doubt[] }) {
             {marks[state]}
           </span>
           <span className="unseen">{says[state]}</span>
-          <b>{withStop(name)}</b> {detail}
+          <b>
+            <DoubtName name={name} />
+          </b>{' '}
+          {detail}
           {settledBy !== '' && <small>Settled by: {settledBy}</small>}
           {name === 'Rows set aside' && <SetAsideLink />}
         </li>
       ))}
     </ul>
   );
+}
+
+/** The name of a doubt, leading to where it is explained. */
+function DoubtName({ name }: { name: string }) {
+  const anchor = doubtAnchor(name);
+  return anchor === null ? withStop(name) : <MethodsLink anchor={anchor}>{withStop(name)}</MethodsLink>;
 }
 
 const withStop = (name: string) => (/[.?!]$/.test(name) ? name : `${name}.`);

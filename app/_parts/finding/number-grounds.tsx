@@ -3,6 +3,7 @@
 import { estimateHead, estimateSays, groupSays, intervalKindSays } from '../../../lib/charts/index.ts';
 import type { Finding, Group } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
+import { MethodLinks } from '../methods/method-links.tsx';
 import { CountLink } from './lives-link.tsx';
 
 interface Props {
@@ -35,7 +36,9 @@ export function NumberGrounds({ finding, group, name, units, close }: Props) {
         <dt>Interval</dt>
         <dd>{intervalKindSays(estimate, units)}</dd>
         <dt>Method</dt>
-        <dd>{estimate.method}</dd>
+        <dd>
+          {estimate.method} <MethodLinks told={estimate.method} />
+        </dd>
         <dt>Lives</dt>
         <dd>
           <CountLink finding={finding} group={group} counted="lives">

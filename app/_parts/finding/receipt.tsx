@@ -5,6 +5,7 @@ import { estimateHead, methodsOf } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useDeskAnswer } from '../../_state/use-desk-answer.ts';
+import { MethodLinks } from '../methods/method-links.tsx';
 
 interface Props {
   readonly finding: Finding;
@@ -52,7 +53,7 @@ function Grounds({ finding, units }: Props) {
       <dd>
         {methodsOf(finding).map(({ name, method }) => (
           <div key={`${name} ${method}`}>
-            {estimateHead(name, finding, units)}: {method}
+            {estimateHead(name, finding, units)}: {method} <MethodLinks told={method} />
           </div>
         ))}
       </dd>

@@ -24,7 +24,7 @@ import { PageHead } from './page-head.tsx';
 /** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
 export function Frame({ children }: { children: ReactNode }) {
   const path = usePathname();
-  const scoped = !['/records', '/procedure', '/brief'].some((unscoped) => path.startsWith(unscoped));
+  const scoped = !['/records', '/procedure', '/brief', '/methods'].some((unscoped) => path.startsWith(unscoped));
   useEffect(setDownSearch, [path]);
   useEffect(() => {
     void keptRecords.openAtStart();

@@ -9,6 +9,8 @@ interface Props {
   readonly path: string;
   /** The view to go along, as a link's query part. */
   readonly search: string;
+  /** A place within the page. */
+  readonly anchor?: string;
   readonly className?: string;
   readonly current?: boolean;
   readonly children: ReactNode;
@@ -21,22 +23,23 @@ const plain = (event: MouseEvent) =>
  * A link to a page of the app that takes the view along. The router only ever sees bare paths: a
  * page fetched ahead once is then good for every view, also without a network.
  */
-export function PageLink({ path, search, className, current, children }: Props) {
+export function PageLink({ path, search, anchor, className, current, children }: Props) {
   const router = useRouter();
   const here = usePathname();
+  const hash = anchor === undefined ? '' : `#${anchor}`;
   const go = (event: MouseEvent) => {
     if (!plain(event)) return;
     event.preventDefault();
-    if (bare(path) === bare(here)) {
+    if (anchor === undefined && bare(path) === bare(here)) {
       pushSearch(search);
       return;
     }
     carrySearch(search);
-    router.push(path);
+    router.push(`${path}${hash}`);
   };
   return (
     <Link
-      href={`${path}${search}`}
+      href={`${path}${search}${hash}`}
       prefetch={false}
       className={className}
       aria-current={current ? 'page' : undefined}

@@ -1,5 +1,6 @@
 import { shownLimits, type Doubt, type Estimate } from '../../../shared/finding.ts';
 import type { Pair } from '../comparison.ts';
+import type { DoubtName } from '../../../shared/methods/doubts/index.ts';
 import { percent } from '../words/share-words.ts';
 import { ratioText, type Wording } from '../words/wording.ts';
 import { doubt, failsIf } from './doubt.ts';
@@ -15,7 +16,7 @@ export interface BoundedGroups {
 }
 
 export interface Bound {
-  readonly name: string;
+  readonly name: DoubtName;
   /** What is in doubt: `12 seals came off for no stated reason`. */
   readonly about: string;
   /** The assumption that bounds the answer: `had all of them failed`. */

@@ -1,7 +1,8 @@
 import type { Doubt } from '../../../shared/finding.ts';
+import type { DoubtName } from '../../../shared/methods/doubts/index.ts';
 
 /** A doubt that was checked: it fails, holds, or cannot be told. */
-export function doubt(name: string, state: Doubt['state'], detail: string, settledBy: string): Doubt {
+export function doubt(name: DoubtName, state: Doubt['state'], detail: string, settledBy: string): Doubt {
   return { name, state, detail, settledBy };
 }
 

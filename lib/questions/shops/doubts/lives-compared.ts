@@ -18,12 +18,8 @@ export function notKnown({ groups, compared }: ShopsEvidence): Doubt | null {
   const share = unknown / groups.codes.length;
   const what = compared === 'shop' ? 'shop' : 'place';
   const detail = `Of ${percent(share)} of lives (${count(unknown)}) no ${what} is written down; they are in the average and in no ${what}.`;
-  return doubt(
-    `${sentenceCase(what)} not known`,
-    failsIf(share > most.unknown),
-    detail,
-    `the ${what} of those services`,
-  );
+  const name = compared === 'shop' ? 'Shop not known' : 'Place not known';
+  return doubt(name, failsIf(share > most.unknown), detail, `the ${what} of those services`);
 }
 
 /** Lives fitted before the records began are compared from then on only. */
