@@ -262,6 +262,14 @@ const failureOf = (worker: Worker): Promise<never> =>
   });
 
 const isEngineFailure = (error: unknown): boolean => error instanceof Error && error.name === 'EngineFailure';
-export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** What the engine says where memory ends tells nobody what to do. */
+const outOfMemory = /out of memory|allocation failure|could not allocate|memory access out of bounds/i;
+
+export function messageOf(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  if (!outOfMemory.test(message)) return message;
+  return `These records take more memory than a browser tab may have (4 GB). Open fewer years or shops at a time, close other tabs, or let the command line rebuild the lives (hubcause lives) and open that file here. The engine says: ${message}`;
+}
 
 export const recordSets = new RecordSets(() => columnMaps.forReading());
