@@ -133,6 +133,8 @@ const heads: Readonly<Record<string, Words>> = {
   failuresFewerPerThousand: fixed('failures fewer of 1,000 installations'),
   failuresFewerPerYear: fixed('failures fewer a year'),
   failuresFewerShare: fixed('share of failures fewer'),
+  moneySavedPerThousand: fixed('cost fewer of 1,000 installations'),
+  moneySavedPerYear: fixed('cost fewer a year'),
 };
 
 /** Counts a reader sees beside the estimates; the CSV has all of them. */

@@ -25,7 +25,7 @@ const captions = {
     'Failures of what was fitted after over those of what was fitted before, like for like, over the same of the other shops (beneath each: ◇ before these are held against it); the lower rows are the same where nothing was changed',
   savings: 'Failures fewer of 1,000 installations, were the deviations as rare as asked',
   renewal:
-    'Cost by miles at which a part is renewed, or at failure where that comes first (dashed: run to failure; thick: within 2 % of the least; dot: the least, and where it may lie)',
+    'Cost by miles at which a part is renewed, or at failure where that comes first (dashed: run to failureNAMED)',
   ahead: 'Failures and soaked linings expected ahead among the lives now running, had none been renewed',
 } as const;
 
@@ -33,6 +33,10 @@ const ownLimits: Partial<Record<QuestionId, string>> = {
   renewal: 'by draws from the error of the fit, the larger of model and vehicle',
   ahead: 'between which what comes will lie: error of the fit, chance, and what wheel ends of one vehicle share',
 };
+
+/** How the miles named are drawn; where none are, nothing is. */
+const namedSays = '; thick: within 2 % of the least; dot: the least, and where it may lie';
+const namesMiles = ({ estimates }: Finding['groups'][number]): boolean => estimates['renewalMiles']?.value != null;
 
 /** What the figure shows and how its limits are to be read. */
 export function figureCaption(finding: Finding, units: UnitSystem): string {
@@ -44,6 +48,7 @@ export function figureCaption(finding: Finding, units: UnitSystem): string {
   const how = ownLimits[finding.question] ?? 'the wider of model and vehicle';
   const limits = `with ${Number((level * 100).toPrecision(4))}${percentSign} limits, ${how}`;
   const caption = captions[finding.question]
+    .replace('NAMED', finding.groups.some(namesMiles) ? namedSays : '')
     .replace('EARLY', ageSays(earlyOf(finding.settings), finding.settings.axis, units))
     .replace('AGE', byCalendar ? 'months' : 'distance')
     .replace('WATCHED', byCalendar ? 'wheel-end years' : 'wheel-end miles');

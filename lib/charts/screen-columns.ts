@@ -13,7 +13,7 @@ const screenColumns: Partial<Record<QuestionId, { readonly counts: readonly stri
   },
   savings: {
     counts: ['failuresWithout'],
-    estimates: /^(prevalence|fallsTo|hazardRatio|failuresFewer.*)$/,
+    estimates: /^(prevalence|fallsTo|hazardRatio|failuresFewer.*|moneySaved.*)$/,
   },
   renewal: {
     counts: [],

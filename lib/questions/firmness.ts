@@ -91,6 +91,9 @@ function failureWords(failures: readonly number[], event: string): string {
   return `${count(least)} to ${count(most)} ${event}s in ${inWords(failures.length)} groups`;
 }
 
-/** `p = 0.034`, `p < 0.001`. */
+/** `p = 0.034`, `p < 0.001`, never parted at the end of a line. */
 export const pWords = (pValue: number): string =>
-  pValue < 0.001 ? 'p < 0.001' : pValue > 0.99 ? 'p > 0.99' : `p = ${significant(pValue, 2)}`;
+  (pValue < 0.001 ? 'p < 0.001' : pValue > 0.99 ? 'p > 0.99' : `p = ${significant(pValue, 2)}`).replaceAll(
+    ' ',
+    '\u00a0',
+  );

@@ -48,7 +48,8 @@ test('many comparisons fail where the correction takes the difference away', () 
   const compared = { ...pair, ratio: { value: 2, lower: 1, upper: 4 } };
   expect(manyComparisons({ ...compared, pairs: 10, rawPValue: 0.01, pValue: 0.1 })).toMatchObject({
     state: 'fails',
-    detail: 'The worst and the best of 10 pairs were picked: p = 0.01 alone, p = 0.1 once that is allowed for.',
+    detail:
+      'The worst and the best of 10 pairs were picked: p\u00a0=\u00a00.01 alone, p\u00a0=\u00a00.1 once that is allowed for.',
   });
   expect(state(manyComparisons({ ...compared, pairs: 3, rawPValue: 0.001, pValue: 0.003 }))).toBe('holds');
   expect(manyComparisons({ ...compared, rawPValue: 0.01, pValue: 0.01 })).toBeNull();

@@ -72,5 +72,10 @@ describe('a comparison', () => {
 });
 
 test('p-values in words', () => {
-  expect([0.0004, 0.034, 0.2, 0.9999].map(pWords)).toEqual(['p < 0.001', 'p = 0.034', 'p = 0.2', 'p > 0.99']);
+  expect([0.0004, 0.034, 0.2, 0.9999].map(pWords)).toEqual([
+    'p\u00a0<\u00a00.001',
+    'p\u00a0=\u00a00.034',
+    'p\u00a0=\u00a00.2',
+    'p\u00a0>\u00a00.99',
+  ]);
 });

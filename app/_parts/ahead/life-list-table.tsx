@@ -24,8 +24,10 @@ export function LifeListTable({ finding, list }: { readonly finding: Finding; re
   const shown = all ? list.lives : list.lives.slice(0, firstShown);
   const inspection = list.name === 'inspection';
   const heads = [
-    ...['vehicle', 'wheel end', 'axle role', 'fitted by', 'fitted on', inspection ? 'run so far' : 'run in all'],
-    ...(inspection ? ['will run', 'chance to fail'] : ['kind']),
+    ...['vehicle', 'wheel end'],
+    // What the list is for comes first: a narrow screen shows no more than that without scrolling.
+    ...(inspection ? ['chance to fail', 'run so far', 'will run'] : ['kind', 'run in all']),
+    ...['axle role', 'fitted by', 'fitted on'],
   ];
   const numbers = new Set(['run so far', 'run in all', 'will run', 'chance to fail']);
   return (
@@ -92,18 +94,21 @@ function Line({ finding, life, units, inspection }: LineProps) {
         </LivesLink>
       </th>
       <td className="text-cell">{valueSays('position', life.position)}</td>
+      {inspection ? (
+        <>
+          <td>{life.chance === null ? '' : chanceSays(life.chance)}</td>
+          <td>{miles(life.miles)}</td>
+          <td>{miles(life.aheadMiles)}</td>
+        </>
+      ) : (
+        <>
+          <td className="text-cell">{life.kind}</td>
+          <td>{miles(life.miles)}</td>
+        </>
+      )}
       <td className="text-cell">{valueSays('role', life.role)}</td>
       <td className="text-cell">{valueSays('shop', life.shop)}</td>
       <td className="text-cell">{life.installDate ?? 'not known'}</td>
-      <td>{miles(life.miles)}</td>
-      {inspection ? (
-        <>
-          <td>{miles(life.aheadMiles)}</td>
-          <td>{life.chance === null ? '' : chanceSays(life.chance)}</td>
-        </>
-      ) : (
-        <td className="text-cell">{life.kind}</td>
-      )}
     </tr>
   );
 }

@@ -5,6 +5,7 @@ import { horizonOf } from '../../../shared/view.ts';
 import { useView } from '../../_state/use-view.ts';
 import { AccountChoice } from '../asked/account-choice.tsx';
 import { accountSays, outcomeSays } from '../asked/asked-words.ts';
+import { FailureCosts } from '../asked/cost-choices.tsx';
 import { OutcomeChoice } from '../asked/outcome-choice.tsx';
 import { Chooser } from '../scope/chooser.tsx';
 import { DeviationTicks } from './deviation-ticks.tsx';
@@ -56,6 +57,12 @@ export function SavingsChoices() {
         <AccountChoice view={view} onChoose={change} />
       </Chooser>{' '}
       taken into account.
+      {view.outcome === 'component' && (
+        <>
+          {' '}
+          Taken: <FailureCosts />.
+        </>
+      )}
     </div>
   );
 }

@@ -33,7 +33,12 @@ export async function ahead(asking: Asking): Promise<Finding> {
   const forecast = forecastAhead(evidence, kinds, seed);
   const named = [...evidence.keys.groups.keys()];
   const groups = named.flatMap((group) => aheadGroup(evidence, forecast, group, asking) ?? []);
-  const { estimates } = totalsOf(evidence, forecast, [...named, named.length], asking);
+  const [first] = groups;
+  // Drawn once: the only row of the table and the answer above it are then the same numbers.
+  const { estimates } =
+    groups.length === 1 && first?.lives === running.length
+      ? first
+      : totalsOf(evidence, forecast, [...named, named.length], asking);
   const total = estimates['expectedFailures'] as Estimate;
   const doubts = aheadDoubts({ asking, evidence, kinds, forecast, total, groups, failures });
   const lists = [await inspectionList(evidence, forecast, asking), await teardownSample(evidence, asking, seed)].filter(

@@ -62,7 +62,9 @@ function boundedGroup({ labels, shares, horizon, words }: BoundedGroups, bound: 
   const worst = moved.sort((a, b) => b.by - a.by)[0];
   if (!worst) return null;
   const whose = labels.length > 1 ? ` of “${worst.label}”` : '';
-  const detail = `${bound.about}; ${bound.assumption}, ${percent(worst.failed)}${whose} instead of ${percent(worst.value)} would have failed by ${words.age(horizon)}.`;
+  const [bounded, told] = [percent(worst.failed), percent(worst.value)];
+  const says = bounded === told ? `the same ${told}${whose}` : `${bounded}${whose} instead of ${told}`;
+  const detail = `${bound.about}; ${bound.assumption}, ${says} would have failed by ${words.age(horizon)}.`;
   return doubt(bound.name, failsIf(worst.outside && worst.by > Math.log(mostMoved.share)), detail, bound.settledBy);
 }
 

@@ -8,7 +8,7 @@ import {
 } from '../../statistics/index.ts';
 import { leastAtRisk } from '../curve-rows.ts';
 import { firmnessRule } from '../firmness.ts';
-import { meanFailureCost, shareOf, type Consequences } from '../fitted/consequences.ts';
+import type { FailureCost } from '../fitted/failure-cost.ts';
 import { fittedLives, watchedTo, withWiderErrors, type FittedLives } from '../fitted/fitted-lives.ts';
 import type { GroupLives } from '../life-estimates.ts';
 import type { Wording } from '../words/wording.ts';
@@ -18,24 +18,6 @@ export const flatWithin = 0.02;
 const curvePoints = 60;
 /** Above this share of the mean life beyond what was watched, running to failure costs what the shape says. */
 export const mostBeyondWatched = 0.2;
-
-/** What a failure costs in a group, and the shares behind it; null = too few tell, and it is left out of the cost. */
-export interface FailureCost {
-  readonly mean: number;
-  readonly lining: number | null;
-  readonly roadCall: number | null;
-  /** The failures that those shares are of: the group's own, or of all groups together where its own are few. */
-  readonly told: Consequences;
-}
-
-/** A group where few tell takes the shares of all groups together. */
-export function failureCost(view: View, own: Consequences, all: Consequences): FailureCost {
-  const pick = (name: keyof Consequences) =>
-    own[name].yes + own[name].no < firmnessRule.fairFailures ? all[name] : own[name];
-  const told = { lining: pick('lining'), roadCall: pick('roadCall') };
-  const [lining, roadCall] = [shareOf(told.lining), shareOf(told.roadCall)];
-  return { mean: meanFailureCost(view, lining ?? 0, roadCall ?? 0), lining, roadCall, told };
-}
 
 /** The renewal of one group: planned, or why not. */
 export interface RenewalPlan {

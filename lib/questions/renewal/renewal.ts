@@ -11,7 +11,8 @@ import { renewalAnswer } from '../words/renewal-answer.ts';
 import { renewalDoubts } from './renewal-doubts.ts';
 import { renewalEvidence, type RenewalEvidence } from './renewal-evidence.ts';
 import { renewalGroup, type RenewalGroup } from './renewal-group.ts';
-import { failureCost, renewalPlan, type Planning } from './renewal-plan.ts';
+import { failureCost } from '../fitted/failure-cost.ts';
+import { renewalPlan, type Planning } from './renewal-plan.ts';
 import { whatIfs } from './what-if.ts';
 
 /**

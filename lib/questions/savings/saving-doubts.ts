@@ -3,9 +3,11 @@ import { doubt, failingFirst, failsIf } from '../doubts/doubt.ts';
 import { fewFailures } from '../doubts/few-failures.ts';
 import { setAsideRows } from '../doubts/set-aside-rows.ts';
 import { estimatedMiles } from '../doubts/shares.ts';
+import { failureCostSays } from '../words/failure-cost-says.ts';
 import { attributeName } from '../words/group-words.ts';
 import { listed, percent, sentenceCase } from '../words/share-words.ts';
 import { count, counted } from '../words/wording.ts';
+import { deviationSays } from '../words/deviation-says.ts';
 import { carrying, type SavingOf } from './saving-groups.ts';
 
 export function savingDoubts(of: SavingOf, event: string): Doubt[] {
@@ -15,7 +17,7 @@ export function savingDoubts(of: SavingOf, event: string): Doubt[] {
     plan.steps.length > 0
       ? fewFailures(
           plan.steps.map(({ deviation }) => ({
-            label: deviation.code.replaceAll('-', ' '),
+            label: deviationSays(deviation.code),
             failures: carrying(lives, [deviation]).failures,
           })),
           event,
@@ -24,6 +26,7 @@ export function savingDoubts(of: SavingOf, event: string): Doubt[] {
     assumption(of),
     chosenByNumbers(of),
     lowestOfMany(of),
+    costsEntered(of, event),
     notKnown(of),
     watchedFarEnough(of),
     doubt(
@@ -70,6 +73,16 @@ function lowestOfMany({ plan }: SavingOf): Doubt | null {
   );
 }
 
+function costsEntered({ cost }: SavingOf, event: string): Doubt | null {
+  if (cost === null) return null;
+  return doubt(
+    'Costs entered',
+    'cannot-tell',
+    `The money is the failures fewer times a cost that is entered, not read from the records, and taken as known: ${failureCostSays(cost, event)}. Nothing is taken off for working better, nor for the renewal that a part spared still comes to.`,
+    'what failures cost this fleet, and what working better costs',
+  );
+}
+
 /** Where most of the record is silent, shares and ratios speak of those who write. */
 const mostUnknown = 0.5;
 
@@ -83,7 +96,7 @@ function notKnown({ plan }: SavingOf): Doubt | null {
   const says =
     worst.share === 0
       ? 'Every job says whether it carried them.'
-      : `Jobs whose record does not tell stay as they are; most of them for “${worst.code.replaceAll('-', ' ')}”: ${percent(worst.share)}. What they would save is not counted.`;
+      : `Jobs whose record does not tell stay as they are; most of them for “${deviationSays(worst.code)}”: ${percent(worst.share)}. What they would save is not counted.`;
   return doubt('Not known', failsIf(worst.share > mostUnknown), says, 'the missing column on the installation records');
 }
 

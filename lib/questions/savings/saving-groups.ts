@@ -2,15 +2,17 @@ import { deviations as allDeviations } from '../../../shared/deviations.ts';
 import type { Estimate, Group } from '../../../shared/finding.ts';
 import { proportion } from '../../statistics/index.ts';
 import type { Asking } from '../asking.ts';
+import type { FailureCost } from '../fitted/failure-cost.ts';
 import { ratioOfTerm } from '../causes/ratios.ts';
 import { noEstimate, toEstimate } from '../estimate.ts';
 import { firmnessOfComparison } from '../firmness.ts';
 import { listed, percent } from '../words/share-words.ts';
 import { count, counted } from '../words/wording.ts';
+import { moneyOf } from './saving-cost.ts';
 import { chanceOfNone, savedEstimate } from './saving-estimates.ts';
 import type { SavedOf, SavingResult } from './saving-draws.ts';
 import type { JointDeviation, SavingLives } from './saving-lives.ts';
-import type { SavingPlan, SavingStep } from './saving-plan.ts';
+import { withoutBest, type SavingPlan, type SavingStep } from './saving-plan.ts';
 
 export const together = 'all of these together';
 
@@ -19,6 +21,8 @@ export interface SavingOf {
   readonly lives: SavingLives;
   readonly plan: SavingPlan;
   readonly result: SavingResult | null;
+  /** What a failure costs by the costs entered; null where it cannot be said. */
+  readonly cost: FailureCost | null;
 }
 
 /** All chosen together first, then each alone, then those of which no ratio can be given. */
@@ -36,11 +40,15 @@ export function savingGroups(of: SavingOf): Group[] {
 const missing = (name: string) =>
   name === 'perYear' ? 'these lives tell no days to count a year by' : 'no shop’s lives were watched to the horizon';
 
-function savedEstimates(saved: SavedOf, level: number): Record<string, Estimate> {
+function savedEstimates(saved: SavedOf, level: number, cost: FailureCost | null): Record<string, Estimate> {
+  const [of1000, year] = (['perThousand', 'perYear'] as const).map((name) =>
+    savedEstimate(saved, name, level, missing(name)),
+  ) as [Estimate, Estimate];
   return {
-    failuresFewerPerThousand: savedEstimate(saved, 'perThousand', level, missing('perThousand')),
-    failuresFewerPerYear: savedEstimate(saved, 'perYear', level, missing('perYear')),
+    failuresFewerPerThousand: of1000,
+    failuresFewerPerYear: year,
     failuresFewerShare: savedEstimate(saved, 'share', level, 'no failure'),
+    ...(cost === null ? {} : { moneySavedPerThousand: moneyOf(of1000, cost), moneySavedPerYear: moneyOf(year, cost) }),
   };
 }
 
@@ -66,13 +74,13 @@ export function carrying({ causes }: SavingLives, some: readonly JointDeviation[
 }
 
 function groupOf(
-  { asking: { view }, lives }: SavingOf,
+  { asking: { view }, lives, cost }: SavingOf,
   label: string,
   some: readonly JointDeviation[],
   saved: SavedOf,
 ): Group {
   const { failuresWithout, ...counts } = carrying(lives, some);
-  const estimates = savedEstimates(saved, view.level);
+  const estimates = savedEstimates(saved, view.level, cost);
   return {
     ...{ label, by: { deviation: label }, ...counts, counts: { failuresWithout }, estimates },
     firmness: firmnessOfComparison({
@@ -125,16 +133,16 @@ function stepGroup(of: SavingOf, step: SavingStep, saved: SavedOf): Group {
         : {}),
       ...group.estimates,
     },
-    notes: notesOf(step, target),
+    notes: notesOf(step, target, withoutBest(view, step)),
   };
 }
 
-function notesOf({ deviation, withIt, told, best, to }: SavingStep, target: number): string[] {
+function notesOf({ deviation, withIt, told, best, to }: SavingStep, target: number, noBest: boolean): string[] {
   const share = withIt / told;
   return [
     to === 'best-shop' && best
       ? `Falls from ${percent(share)} of ${count(told)} jobs that tell to ${percent(target)}, the share at “${best.label}” (${count(best.withIt)} of ${count(best.told)}), lowest of ${counted(best.of, 'shop')} that tell of 50 jobs or more.`
-      : `Falls from ${percent(share)} of ${count(told)} jobs that tell to ${percent(target)}, as chosen.`,
+      : `Falls from ${percent(share)} of ${count(told)} jobs that tell to ${noBest ? 'none at all: no two shops tell of 50 jobs or more' : `${percent(target)}, as chosen`}.`,
     ...(share <= target ? ['It is no more frequent than that already: nothing would be saved.'] : []),
     ...(isCritical(deviation.code) ? ['Changed on mechanism, whatever these numbers say: it can cost a wheel.'] : []),
   ];

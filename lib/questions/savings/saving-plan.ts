@@ -2,6 +2,8 @@ import type { View } from '../../../shared/view.ts';
 import { firmnessRule } from '../firmness.ts';
 import type { JointDeviation, SavingLives } from './saving-lives.ts';
 
+/** The best of one shop is that shop, and nothing would be saved. */
+const leastShops = 2;
 /** A shop has to tell of so many jobs for its share to count as one that can be reached. */
 const leastTold = 50;
 
@@ -11,7 +13,7 @@ export interface SavingStep {
   /** Jobs with it, of those whose record tells. */
   readonly withIt: number;
   readonly told: number;
-  /** The shop whose share is lowest, by its place among the shops; null where none tells of jobs enough. */
+  /** The shop whose share is lowest, by its place among the shops; null where no two tell of jobs enough. */
   readonly best: {
     readonly shop: number;
     readonly label: string;
@@ -27,6 +29,8 @@ export interface SavingPlan {
   readonly steps: readonly SavingStep[];
   /** Chosen by their numbers, none having been named. */
   readonly byNumbers: boolean;
+  /** The best shop was asked for, but no two tell of jobs enough: taken down to none at all. */
+  readonly noBest: boolean;
   /** Named, but of no ratio to be given. */
   readonly untold: readonly JointDeviation[];
 }
@@ -36,12 +40,17 @@ export function savingPlan(view: View, lives: SavingLives): SavingPlan {
   const byNumbers = view.saving.length === 0;
   const named = lives.deviations.filter(({ code }) => view.saving.includes(code));
   const chosen = byNumbers ? lives.deviations.filter((own) => own.term >= 0 && surelyMore(own, lives)) : named;
+  const steps = chosen.filter(({ term }) => term >= 0).map((deviation) => stepOf(view, lives, deviation));
   return {
-    byNumbers,
-    steps: chosen.filter(({ term }) => term >= 0).map((deviation) => stepOf(view, lives, deviation)),
+    ...{ byNumbers, steps },
+    noBest: steps.some((step) => withoutBest(view, step)),
     untold: named.filter(({ term }) => term < 0),
   };
 }
+
+/** To be brought to the best shop's share, where there is no best shop. */
+export const withoutBest = (view: View, { deviation, best }: SavingStep): boolean =>
+  view.savingTo === 'best-shop' && best === null && view.savingLevels[deviation.code] === undefined;
 
 function surelyMore({ term, compared }: JointDeviation, { fit }: SavingLives): boolean {
   if (!fit) return false;
@@ -63,7 +72,9 @@ function stepOf(view: View, { causes }: SavingLives, deviation: JointDeviation):
     .map((own, shop) => ({ ...own, shop, label: strata.levels[shop] ?? '' }))
     .filter(({ told, label }) => told >= leastTold && label !== 'unknown');
   const best =
-    strataOf.join() === 'shop' ? [...able].sort((a, b) => a.withIt / a.told - b.withIt / b.told)[0] : undefined;
+    strataOf.join() === 'shop' && able.length >= leastShops
+      ? [...able].sort((a, b) => a.withIt / a.told - b.withIt / b.told)[0]
+      : undefined;
   const own = view.savingLevels[deviation.code];
   return {
     deviation,

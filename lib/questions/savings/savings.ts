@@ -4,6 +4,7 @@ import type { Asking } from '../asking.ts';
 import { verdictOnComparison, type Verdict } from '../firmness.ts';
 import { componentWords } from '../words/component-words.ts';
 import { savingsAnswer } from '../words/savings-answer.ts';
+import { costOfFailure } from './saving-cost.ts';
 import { savingDoubts } from './saving-doubts.ts';
 import { savingResult } from './saving-draws.ts';
 import { chanceOfNone } from './saving-estimates.ts';
@@ -20,7 +21,8 @@ export async function savings(asking: Asking): Promise<Finding> {
   const lives = await savingLives(asking);
   const plan = savingPlan(view, lives);
   const result = plan.steps.length === 0 ? null : await savingResult(asking, lives, plan.steps);
-  const of: SavingOf = { asking, lives, plan, result };
+  const cost = result === null ? null : await costOfFailure(asking, lives);
+  const of: SavingOf = { asking, lives, plan, result, cost };
   const event = eventOf(lives.causes.asked);
   const doubts = savingDoubts(of, event);
   const { firmness, reason } = verdict(of, event, doubts);

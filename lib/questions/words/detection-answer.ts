@@ -31,11 +31,13 @@ export function detectionAnswer(asked: DetectionAsked): Answer {
   );
 }
 
-function bothWays({ all, thing, view, words, failures }: DetectionAsked): string | null {
+function bothWays({ all, groups, thing, view, words, failures }: DetectionAsked): string | null {
   const [found, begun] = [all.found, all.begun.byHorizon];
   if (found.value === null || begun.value === null) return null;
   const horizon = words.age(horizonOf(view));
-  return `Of 100 ${thing.many}, ${ofHundred(found.value).replace(' of 100', '')} ${range100(shownLimits(found))} are found leaking by ${horizon}; counted from when the leak can have begun, **${ofHundred(begun.value)}** ${range100(shownLimits(begun))} leak by then. ${counted(failures, 'leak')}.`;
+  // The rows beneath tell the groups; these are of all of them.
+  const together = groups.length > 1 ? `, ${groups.length === 2 ? 'both' : 'all'} groups together,` : ',';
+  return `Of 100 ${thing.many}${together} ${ofHundred(found.value).replace(' of 100', '')} ${range100(shownLimits(found))} are found leaking by ${horizon}; counted from when the leak can have begun, **${ofHundred(begun.value)}** ${range100(shownLimits(begun))} leak by then. ${counted(failures, 'leak')}.`;
 }
 
 function chanceSays({ all: { detection } }: DetectionAsked): string {
@@ -77,7 +79,9 @@ export function spanSays(
     if ((to[at] ?? Infinity) <= horizon) least = 1 - (survival ?? 1);
     if ((from[at] ?? Infinity) < horizon && to[at] !== null) most = 1 - (survival ?? 1);
   });
-  return `No shape assumed, between ${percent(least)} and ${percent(Math.max(least, most))} had begun to leak by ${words.age(horizon)}.`;
+  const [low, high] = [percent(least), percent(Math.max(least, most))];
+  const span = low === high ? low : `between ${low} and ${high}`;
+  return `No shape assumed, ${span} had begun to leak by ${words.age(horizon)}.`;
 }
 
 /** What a group is told of alone. */

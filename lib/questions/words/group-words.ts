@@ -1,5 +1,6 @@
 import { deviationColumn, deviationCodes } from '../../../shared/deviations.ts';
 import type { Group } from '../../../shared/finding.ts';
+import { deviationSays } from './deviation-says.ts';
 import { deviationWords } from './deviation-words.ts';
 
 const codeOf = new Map(deviationCodes.map((code) => [deviationColumn(code), code]));
@@ -59,7 +60,7 @@ const attributeNames: Readonly<Record<string, string>> = {
 /** The column in the reader's words: `axle role`, `nut backed off`. */
 export function attributeName(column: string): string {
   const code = deviationOf(column);
-  if (code !== null) return code.replaceAll('-', ' ');
+  if (code !== null) return deviationSays(code);
   return attributeNames[column] ?? column.replaceAll('_', ' ');
 }
 

@@ -6,6 +6,7 @@ import { flatWithin } from '../renewal/renewal-plan.ts';
 import { flatRange, type RenewalGroup } from '../renewal/renewal-group.ts';
 import type { ComponentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
+import { failureCostSays, moneySays } from './failure-cost-says.ts';
 import { groupWords } from './group-words.ts';
 import { inWords, listed, ofHundred, percent, percentRange, range100, sentenceCase } from './share-words.ts';
 import { count, counted, range, significant, type Wording } from './wording.ts';
@@ -115,14 +116,5 @@ function othersSay({ told, words }: RenewalAsked, main: RenewalGroup): string {
 }
 
 /** What a failure was taken to cost, and which shares of it come from the records. */
-function costsSay({ view, thing }: RenewalAsked, { plan: { cost } }: RenewalGroup): string {
-  const money = (one: number) => significant(one, 3);
-  const share = (name: 'lining' | 'roadCall', what: string): string => {
-    const [own, { yes, no }] = [cost[name], cost.told[name]];
-    return own === null
-      ? `${what} not counted, as too few say`
-      : `${what} in ${percent(own)} (${count(yes)} of ${count(yes + no)} told)`;
-  };
-  const parts = listed([share('lining', 'a soaked lining'), share('roadCall', 'a road call')]);
-  return ` Taken: ${money(view.plannedCost)} a renewal, ${money(cost.mean)} a ${thing.failure}, with ${parts}; costs are assumptions until entered.`;
-}
+const costsSay = ({ view, thing }: RenewalAsked, { plan: { cost } }: RenewalGroup): string =>
+  ` Taken: ${moneySays(view.plannedCost)} a renewal, ${failureCostSays(cost, thing.failure)}; costs are assumptions until entered.`;

@@ -6,7 +6,7 @@ import { afterFailure, afterRenewal } from '../repeats/repeats-groups.ts';
 import type { ComponentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { listed, percent, percentRange, sentenceCase } from './share-words.ts';
-import { count, range, ratioText, significant, type Wording } from './wording.ts';
+import { count, range, ratioText, type Wording } from './wording.ts';
 
 export interface RepeatsAsked {
   readonly view: View;
@@ -61,5 +61,5 @@ function countsSay(again: Group, other: Group | undefined): string {
 
 function meanSays({ mean, view, words }: RepeatsAsked): string {
   if (mean.value === null) return '';
-  return ` In the first ${words.age(horizonOf(view))} watched a wheel end has had ${significant(mean.value, 2)} failures on average ${range(shownLimits(mean), (value) => significant(value, 2))}.`;
+  return ` In the first ${words.age(horizonOf(view))} watched a wheel end has had ${ratioText(mean.value)} failures on average ${range(shownLimits(mean), ratioText)}.`;
 }

@@ -1,10 +1,13 @@
 import { shownLimits, type Estimate } from '../../../shared/finding.ts';
 import { horizonOf } from '../../../shared/view.ts';
 import { savedEstimate } from '../savings/saving-estimates.ts';
+import { moneyOf } from '../savings/saving-cost.ts';
 import type { SavingOf } from '../savings/saving-groups.ts';
 import { componentWords } from './component-words.ts';
+import { deviationSays } from './deviation-says.ts';
 import { emphasised, type Answer } from './emphasised.ts';
-import { listed, percent, percentRange } from './share-words.ts';
+import { moneySays } from './failure-cost-says.ts';
+import { inWords, listed, percent, percentRange } from './share-words.ts';
 import { range, significant } from './wording.ts';
 
 const number = (value: number): string => significant(value, 2);
@@ -18,7 +21,7 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
   const untold =
     plan.untold.length === 0
       ? ''
-      : ` Of ${listed(plan.untold.map(({ code }) => `“${code.replaceAll('-', ' ')}”`))} no saving can be told: ${plan.untold[0]?.reason ?? ''}.`;
+      : ` Of ${listed(plan.untold.map(({ code }) => `“${deviationSays(code)}”`))} no saving can be told: ${plan.untold[0]?.reason ?? ''}.`;
   if (result === null)
     return emphasised(
       plan.byNumbers
@@ -29,11 +32,15 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
   const of1000 = savedEstimate(result.together, 'perThousand', level, '');
   const year = savedEstimate(result.together, 'perYear', level, '');
   const share = savedEstimate(result.together, 'share', level, '');
-  const steps = plan.steps.map(({ deviation, withIt, told, best, to }) => {
+  // Those that save most by themselves are named first.
+  const most = plan.steps
+    .map((step, at) => ({ ...step, alone: result.alone[at]?.value.share ?? 0 }))
+    .sort((a, b) => b.alone - a.alone);
+  const steps = most.map(({ deviation, withIt, told, best, to }) => {
     const target = to === 'best-shop' ? (best ? best.withIt / best.told : 0) : to;
-    return `“${deviation.code.replaceAll('-', ' ')}” from ${percent(withIt / told)} to ${percent(target)}`;
+    return `“${deviationSays(deviation.code)}” from ${percent(withIt / told)} to ${percent(target)}`;
   });
-  const shown = steps.length > 4 ? [...steps.slice(0, 3), `${steps.length - 3} more`] : steps;
+  const shown = steps.length > 4 ? [...steps.slice(0, 3), `${inWords(steps.length - 3)} more`] : steps;
   const { many } = componentWords[lives.causes.asked.component];
   const by = asking.words.age(horizonOf(asking.view));
   const main =
@@ -46,6 +53,19 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
       ? ''
       : ` That is ${percent(share.value)} ${percentRange(shownLimits(share), share.value)} of the ${event}s on record.`;
   return emphasised(
-    `If what goes with the deviation would go away with it, bringing ${listed(shown)} would save ${main}${yearly}.${part}${untold}`,
+    `If what goes with ${plan.steps.length === 1 ? 'the deviation would go away with it' : 'these deviations would go away with them'}, bringing ${listed(shown)} would save ${main}${yearly}.${part}${moneySaid(of, event, of1000, year)}${plan.noBest ? ' No two shops here tell of enough jobs to have a best one: down to none at all is taken instead.' : ''}${untold}`,
   );
+}
+
+/** What that comes to by the costs entered, of 1,000 and a year. */
+function moneySaid({ cost }: SavingOf, event: string, of1000: Estimate, year: Estimate): string {
+  if (cost === null) return '';
+  const sums = (
+    [
+      [of1000, 'of 1,000 fitted'],
+      [year, 'a year'],
+    ] as const
+  ).flatMap(([fewer, per]) => (fewer.value === null ? [] : [`${said(moneyOf(fewer, cost))} ${per}`]));
+  if (sums.length === 0) return '';
+  return ` At ${moneySays(cost.mean)} a ${event} that is ${listed(sums)}; costs are assumptions until entered.`;
 }

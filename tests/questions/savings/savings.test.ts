@@ -36,6 +36,17 @@ describe('against R', () => {
     expect(of(finding, all, 'failuresFewerPerYear')?.value).toBeCloseTo(15.76470742, 5);
   });
 
+  test('as money: each failure fewer at the cost entered', async () => {
+    const costs = { failureCost: 500, downtimeCost: 100, liningCost: 0, roadCallCost: 0 };
+    const finding = await saved(lives, { ...both, ...costs });
+    // 600 each, of the failures fewer above.
+    expect(of(finding, all, 'moneySavedPerThousand')?.value).toBeCloseTo(600 * 67.44999803, 1);
+    expect(of(finding, all, 'moneySavedPerYear')?.value).toBeCloseTo(600 * 15.76470742, 2);
+    expect(finding.answer).toMatch(/At 600 a leak that is .* costs are assumptions until entered/);
+    const other = await saved(lives, { ...both, ...costs, outcome: 'any' });
+    expect(of(other, all, 'moneySavedPerThousand')).toBeUndefined();
+  });
+
   test('one of them gone, and half of it', async () => {
     const finding = await saved(lives, { ...both, saving: ['seal-cocked'] });
     expect(of(finding, 'seal-cocked', 'failuresFewerShare')?.value).toBeCloseTo(0.1571947182, 7);
@@ -69,6 +80,14 @@ test('the lowest share of the shops is fallen to, and nothing is saved where it 
   expect(of(finding, 'seal-cocked', 'fallsTo')?.value).toBeCloseTo(Math.min(...shares), 10);
   const reached = await saved(lives, { saving: ['seal-cocked'], savingLevels: { 'seal-cocked': 0.9 } });
   expect(of(reached, 'seal-cocked', 'failuresFewerPerThousand')?.value).toBe(0);
+});
+
+test('where one shop alone is looked at it has no best, and none at all is taken', async () => {
+  const lives = plantedSavings(7).filter((life) => life['shop'] === 'Beta');
+  const finding = await saved(lives, { saving: ['seal-cocked'] });
+  expect(of(finding, 'seal-cocked', 'fallsTo')?.value).toBe(0);
+  expect(finding.answer).toMatch(/No two shops here tell of enough jobs/);
+  expect(finding.groups[0]?.notes?.[0]).toMatch(/to none at all: no two shops/);
 });
 
 test('the planted saving lies within the limits of most fleets', async () => {
