@@ -5,6 +5,8 @@ const basePath = process.env.HUBCAUSE_BASE_PATH ?? '';
 export default {
   output: 'export',
   ...(basePath === '' ? {} : { basePath }),
+  // For the worker that keeps the app for opening without a network: it lies beside the pages.
+  env: { HUBCAUSE_BASE_PATH: basePath },
   trailingSlash: true,
   reactStrictMode: true,
   poweredByHeader: false,

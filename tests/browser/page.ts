@@ -26,6 +26,8 @@ export function usePages(options: Parameters<Browser['newContext']>[0] = {}): ()
     const context = await browser.newContext({
       viewport: { width: 1440, height: 900 },
       acceptDownloads: true,
+      // Keeping the whole app beside every test would slow them all; tests/browser/offline.test.ts lets it.
+      serviceWorkers: 'block',
       ...options,
     });
     opened = await watched(context);

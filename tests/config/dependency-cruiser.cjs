@@ -17,7 +17,7 @@ module.exports = {
       from: {
         orphan: true,
         path: '^(app|lib|shared|data)/',
-        pathNot: '\\.d\\.ts$|(page|layout|error|not-found)\\.tsx$',
+        pathNot: '\\.d\\.ts$|(page|layout|error|not-found)\\.tsx$|^app/_offline/service-worker\\.ts$',
       },
       to: {},
     },

@@ -6,6 +6,7 @@ import { useEffect, type ReactNode } from 'react';
 import { setDownSearch } from '../../_state/link.ts';
 import { briefStore } from '../../_state/brief/brief-store.ts';
 import { keptRecords } from '../../_state/keeping/kept-records.ts';
+import { keepForOffline } from '../../_state/offline.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { MadeFromNotice } from '../share/made-from-notice.tsx';
@@ -30,7 +31,12 @@ export function Frame({ children }: { children: ReactNode }) {
     void keptRecords.openAtStart();
     void briefStore.load();
   }, []);
-  const { waiting } = useRecordSet();
+  const { waiting, open } = useRecordSet();
+  const isOpen = open !== null;
+  useEffect(() => {
+    // Not before: the engine and the records come first.
+    if (isOpen) keepForOffline();
+  }, [isOpen]);
   const go = useGo();
   useEffect(() => {
     if (waiting !== null) go(columnsPage);
