@@ -3,8 +3,8 @@ import type { DoubtWords } from './doubt-words.ts';
 /** Plans, savings, and whether a change worked. */
 export const changeDoubts = {
   'Costs entered': {
-    asks: 'What the plan would be did a failure cost half as much, or twice as much.',
-    so: 'Costs are entered, not read from the records. Where the plan turns, find them out first.',
+    asks: 'What the plan would be did a failure cost half as much, or twice as much; of a saving, that its money is failures fewer times a cost entered.',
+    so: 'Costs are entered, not read from the records. Where the plan turns, or money decides, find them out first.',
   },
   'What goes with it would go with it': {
     asks: 'Said of every saving: it is worked out as if what goes with the deviation went away with it.',
