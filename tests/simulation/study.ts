@@ -43,7 +43,7 @@ export interface Study {
   /** The fleet, in words. */
   readonly setting: string;
   readonly claims: Readonly<Record<string, Claim>>;
-  /** Fleets in the short run under `npm test`, 100 unless given: fewer where one fleet takes long. */
+  /** Fleets in the short run under `npm test`, 100 unless given: fewer where one fleet takes long; 0 where it takes too long. */
   readonly shortRun?: number;
   /**
    * What one fleet shows of each claim: true or false (or the share of its own intervals that hold), an estimate over

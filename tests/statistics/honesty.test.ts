@@ -8,14 +8,13 @@ import { couldHold, playStudy } from '../simulation/study.ts';
  * The short form of `npm run test:simulation`: some hundred fleets a study. A claim fails when chance leaves less than
  * 1 in 10,000 for it (exact binomial limits), so what fails here is wrong and not unlucky; finer faults show in the table.
  */
+const short = studies.filter(({ shortRun }) => shortRun !== 0);
+
 describe('honesty under simulation, short run', () => {
-  it.each(studies.map((study) => [`${study.method} · ${study.setting}`, study] as const))(
-    '%s',
-    async (_name, study) => {
-      const outcomes = await playStudy(study, study.shortRun ?? 100, 20_260_301, 1e-4);
-      expect(outcomes.filter((outcome) => !couldHold(outcome))).toEqual([]);
-    },
-  );
+  it.each(short.map((study) => [`${study.method} · ${study.setting}`, study] as const))('%s', async (_name, study) => {
+    const outcomes = await playStudy(study, study.shortRun ?? 100, 20_260_301, 1e-4);
+    expect(outcomes.filter((outcome) => !couldHold(outcome))).toEqual([]);
+  });
 });
 
 describe('the simulated fleets themselves', () => {

@@ -13,9 +13,9 @@ import { sampleSeed } from './sampled-vehicles.ts';
 import type { Samples } from './samples.ts';
 import { shadowRatios } from './shadows.ts';
 
-/** Whole rankings of shadows at most, and lives fitted in all for them at most, about. */
-const mostRankings = 20;
-const mostShadowLives = 3_000_000;
+/** Whole rankings of shadows at most, at least, and the work spent on them: lives fitted, times the square of the levels told apart. */
+const [mostRankings, leastRankings] = [20, 3];
+const mostShadowWork = 30_000_000;
 
 /** Rankings made of shadows alone, and how many of them would have cried wolf. */
 export interface ShadowRanking {
@@ -40,9 +40,9 @@ export async function shadowRanking(
 ): Promise<ShadowRanking> {
   const compared = [...new Set(groups.map((group) => group.compared))].filter(anyRatio);
   const parts = compared.map((one) => samples.of(one));
-  const fitted = parts.reduce((sum, { lives }) => sum + lives.rows, 0);
+  const work = parts.reduce((sum, { lives, exposure }) => sum + lives.rows * exposure.levels.length ** 2, 0);
   const rankings =
-    compared.length === 0 ? 0 : Math.max(3, Math.min(mostRankings, Math.floor(mostShadowLives / fitted)));
+    compared.length === 0 ? 0 : Math.max(leastRankings, Math.min(mostRankings, Math.floor(mostShadowWork / work)));
   const random = createRandom(sampleSeed);
   const drawn = new Map(groups.map((group): [RankedGroup, number[]] => [group, []]));
   let [crying, farthest] = [0, 1];

@@ -38,7 +38,7 @@ const names = [
 const ranking = (setting: string, plan: PairedPlan): Study => ({
   method: 'causes',
   setting,
-  shortRun: 3,
+  shortRun: 0,
   claims: {
     ...Object.fromEntries(names.map((name) => [name, 'covers at least' as const])),
     'the decoy called beyond chance': 'rejects at most',
