@@ -25,6 +25,8 @@ td small { display: block; color: #3d3d3d; font-size: .8em; white-space: nowrap;
 figure { margin: .8rem 0; }
 /* Names at the edge are as wide as the reader's own typeface makes them. */
 figure svg { display: block; max-width: 100%; height: auto; overflow: visible; }
+/* They were measured in the app's typeface: others are brought to its x-height, and so near its width. */
+figure svg { font-size-adjust: 0.486; }
 figure img { display: block; max-width: 100%; max-height: 22rem; }
 figcaption { color: #3d3d3d; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1rem; margin: .5rem 0; }

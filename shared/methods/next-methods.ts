@@ -95,6 +95,12 @@ export const nextMethods: readonly Method[] = [
     sources: [
       'S. Greenland, K. Drescher: Maximum likelihood estimation of the attributable fraction from logistic models. Biometrics 49, 1993.',
     ],
-    of: [/every other deviation told/, /^as chosen$/, /lowest of the shops/, /joint/i, /^failures fewer times the cost/],
+    of: [
+      /every other deviation told/,
+      /^as chosen$/,
+      /lowest of the shops/,
+      /joint/i,
+      /^failures fewer times the cost/,
+    ],
   },
 ];

@@ -31,11 +31,11 @@ function RepeatsChoices() {
       <Chooser label="Comeback window" word={ageSays(earlyOf(view), view.axis, units)}>
         <EarlyChoice key={view.axis} {...{ view, units }} onChoose={change} />
       </Chooser>
-      ; before they are compared,{' '}
+      ; compared with{' '}
       <Chooser label="Taken into account" word={accountSays(view)}>
         <AccountChoice view={view} onChoose={change} />
       </Chooser>{' '}
-      is taken into account.
+      taken into account.
     </div>
   );
 }

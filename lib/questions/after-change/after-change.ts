@@ -54,13 +54,14 @@ export async function afterChange(asking: Asking): Promise<Finding> {
 /** What is wrong with the change asked for, so that it cannot be judged; null where nothing is. */
 function troubleOf({ view }: Asking, { shops, followedTo, rows }: ChangeEvidence): string | null {
   const { change, changedShops } = view;
-  if (rows.length === 0) return 'no lives of known start and day match this choice';
-  if (change === null) return changedShops.length === 0 ? null : 'the shops are given, the day is not';
-  if (changedShops.length === 0) return 'the day is given, the shops are not';
+  const asks = (what: string) => `**Say when and where**: ${what}`;
+  if (rows.length === 0) return asks('no lives of known start and day match this choice');
+  if (change === null) return changedShops.length === 0 ? null : asks('the shops are given, the day is not');
+  if (changedShops.length === 0) return asks('the day is given, the shops are not');
   const unknown = changedShops.filter((shop) => !shops.includes(shop));
-  if (unknown.length > 0) return `nothing here was fitted by ${listed(unknown.map((shop) => `“${shop}”`))}`;
+  if (unknown.length > 0) return asks(`nothing here was fitted by ${listed(unknown.map((shop) => `“${shop}”`))}`);
   return dayNumber(change) >= followedTo
-    ? `lives are followed to ${dayText(followedTo)}, and the change is of ${change}`
+    ? `**Too early to tell**: lives are followed to ${dayText(followedTo)}, and the change is of ${change}`
     : null;
 }
 

@@ -20,8 +20,7 @@ export function sayWhenAndWhere(
     .sort((a, b) => b.places.length - a.places.length || (a.label < b.label ? -1 : 1));
   const known = sized.filter(({ label }) => label !== 'unknown');
   const names = known.slice(0, 8).map(({ label }) => label);
-  const asks =
-    trouble === null ? '**Say when and where**: no change is asked for yet' : `**Say when and where**: ${trouble}`;
+  const asks = trouble ?? '**Say when and where**: no change is asked for yet';
   const who =
     names.length === 0
       ? 'no life tells the shop that fitted it'

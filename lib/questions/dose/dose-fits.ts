@@ -66,10 +66,12 @@ const drawn = 80;
 export function hazardOverValue(evidence: DoseEvidence, level: number): Series[] {
   // A curve of three terms from fewer failures follows chance.
   if (evidence.event.reduce((sum, one) => sum + one, 0) < firmnessRule.fairFailures) return [];
-  const basis = smoothBasis(evidence.value);
+  // In units of the middle of the window: the ratio of one inch of end play is past all numbers.
+  const middleOf = nominalOf(evidence.window);
+  const unit = middleOf > 0 ? middleOf : 1;
+  const basis = smoothBasis(evidence.value.map((value) => value / unit));
   const names = basis.at(0).map((_, at) => `value ${at}`);
-  const scale = nominalOf(evidence.window);
-  const columns = names.map((_, at) => evidence.value.map((value) => basis.at(value)[at] as number));
+  const columns = names.map((_, at) => evidence.value.map((value) => basis.at(value / unit)[at] as number));
   const covariates = Object.fromEntries(names.map((name, at) => [name, columns[at] as Float64Array]));
   const fit = fitOf(evidence, covariates, level, names.slice(0, 1));
   const places = names.map((name) => fit.terms.indexOf(name));
@@ -81,9 +83,9 @@ export function hazardOverValue(evidence: DoseEvidence, level: number): Series[]
   const valueAt = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] as number;
   const [from, to] = [valueAt(0.01), valueAt(0.99)];
   const values = Array.from({ length: drawn }, (_, at) => from + ((to - from) * at) / (drawn - 1));
-  const middle = basis.at(scale);
+  const middle = basis.at(middleOf / unit);
   const told = values.map((value) => {
-    const moved = basis.at(value).map((own, at) => own - (middle[at] as number));
+    const moved = basis.at(value / unit).map((own, at) => own - (middle[at] as number));
     return { log: dotAt(fit.coefficients, places, moved), error: errorAt(fit, places, moved) };
   });
   return [

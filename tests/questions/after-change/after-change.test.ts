@@ -191,7 +191,7 @@ describe('what cannot be judged is said, not thrown', () => {
     [{ change: '2030-01-01', changedShops: ['Alpha'] }, 'lives are followed to 2025-11-16'],
   ])('%o', async (view, says) => {
     const finding = await judged(lives, view);
-    expect(finding.answer).toContain('Say when and where');
+    expect(finding.answer).toMatch(/^(Say when and where|Too early to tell)/);
     expect(finding.answer).toContain(says);
     expect(finding.groups.map(({ label }) => label).sort()).toEqual(['Alpha', 'Beta', 'Delta', 'Gamma']);
     expect(finding.series.every(({ name }) => name === 'plan')).toBe(true);
