@@ -12,7 +12,8 @@ it(
     const { page, go } = opened();
     page.setDefaultTimeout(patience);
     await go('after-change/');
-    await answered(page);
+    // Nothing to draw yet: no figure is waited for.
+    await page.locator('[data-question][data-ready=true]').waitFor();
     expect(await answerOf(page)).toMatch(/Say when and where/);
     await page.getByRole('button', { name: /Brackwell from 2022-07-01/ }).click();
     await page.waitForURL((url) => url.search.includes('changed-shop=Brackwell'));

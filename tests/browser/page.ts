@@ -71,7 +71,8 @@ export async function answered(page: Page): Promise<void> {
     return parts.length > 0 && parts.every((part) => part.getAttribute('data-ready') === 'true');
   });
   for (const part of await page.locator('[data-question]').all()) {
-    await part.scrollIntoViewIfNeeded();
+    // To its head, where the figure is: a long page may be in view by its foot alone, and draws only what is near.
+    await part.evaluate((element) => element.scrollIntoView({ block: 'start' }));
     await part.locator('svg').first().waitFor();
   }
 }
