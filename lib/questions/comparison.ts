@@ -2,7 +2,7 @@ import { deviations } from '../../shared/deviations.ts';
 import type { View } from '../../shared/view.ts';
 import { firmnessRule } from './firmness.ts';
 import type { GroupKey } from './group-keys.ts';
-import { deviationOf } from './words/group-words.ts';
+import { deviationOf, groupWords } from './words/group-words.ts';
 import type { Limits } from './words/wording.ts';
 
 /** The code of the deviation a view is cut by, where that is its only cut; else null. */
@@ -17,7 +17,9 @@ export const knownGroups = (groups: readonly GroupKey[]): number[] =>
 export function eventsOfKnown(groups: readonly GroupKey[], events: ArrayLike<number>) {
   const known = knownGroups(groups);
   const places = known.length > 0 ? known : groups.map((_, index) => index);
-  return places.map((index) => ({ label: groups[index]?.label ?? '', failures: events[index] as number }));
+  // `yes` alone says nothing; `where the seal was cocked or not seated` does.
+  const says = (group: GroupKey | undefined) => (group ? groupWords(group) || group.label : '');
+  return places.map((index) => ({ label: says(groups[index]), failures: events[index] as number }));
 }
 
 /** Known groups with enough events for a ratio. */

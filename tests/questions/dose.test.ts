@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Engine } from '../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../lib/engine/node.ts';
+import { hazardOverValue } from '../../lib/questions/dose/dose-fits.ts';
 import { roundingOf } from '../../lib/questions/dose/rounding.ts';
 import { smoothBasis } from '../../lib/questions/dose/smooth-basis.ts';
 import { sideOf, stretches } from '../../lib/questions/dose/value-window.ts';
@@ -124,4 +125,34 @@ test('a lives table tells no measured values, and says so', async () => {
   const source = await livesFleet(engine, [{ exit_miles: 1000, state: 'failed', mode: 'seal-inner' }]);
   const finding = findingSchema.parse(await ask(source, 'dose', viewSchema.parse({})));
   expect(finding.answer).toContain('Cannot be told');
+});
+
+test('the limits of the curve are the same in any unit of the value', () => {
+  // exp(βx) of x in other units is the same hazard: ratios and limits may not move, nor leave the numbers.
+  const lives = Array.from({ length: 60 }, (_, place) => place);
+  const levels = { levels: ['all'], codes: new Int32Array(lives.length) };
+  const curve = (unit: number) => {
+    const [series] = hazardOverValue(
+      {
+        ...{ asked: { kind: 'component', component: 'seal' } as never, quantity: 'end-play' },
+        window: { least: unit, most: 5 * unit },
+        value: Float64Array.from(lives, (place) => unit * (1 + ((place * 7) % 6))),
+        entry: new Float64Array(lives.length),
+        exit: Float64Array.from(lives, (place) => 1000 + ((place * 37) % 60) * 500),
+        event: Uint8Array.from(lives, (place) => (place % 3 === 0 ? 0 : 1)),
+        ...{ miles: new Float64Array(lives.length), exposure: new Float64Array(lives.length) },
+        adjustment: {
+          ...{ covariates: {}, strata: levels, strataOf: [], said: [] },
+          cluster: { levels: lives.map(String), codes: Int32Array.from(lives) },
+        },
+        ...{ leftOut: {} as never, untold: 0, otherWindow: 0 },
+      },
+      0.95,
+    );
+    return series?.columns as Record<'lower' | 'ratio' | 'upper', number[]>;
+  };
+  const [whole, tiny] = [curve(1), curve(1e-5)];
+  expect(whole.lower.length).toBeGreaterThan(10);
+  for (const name of ['lower', 'ratio', 'upper'] as const)
+    tiny[name].forEach((value, at) => expect(value / (whole[name][at] as number)).toBeCloseTo(1, 6));
 });

@@ -41,7 +41,7 @@ test('few failures', () => {
       ],
       'leak',
     ).detail,
-  ).toBe('Fewer than 15 leaks in packed (4). Groups under 5 are shown and not compared.');
+  ).toBe('Fewer than 15 leaks: packed (4). Groups under 5 are shown and not compared.');
 });
 
 test('many comparisons fail where the correction takes the difference away', () => {

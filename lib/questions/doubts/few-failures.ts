@@ -33,6 +33,6 @@ export function fewFailures(groups: readonly GroupFailures[], event: string): Do
   const detail =
     groups.length === 1
       ? onlyWords(few[0]?.failures ?? 0, event)
-      : `Fewer than ${firmnessRule.fairFailures} ${event}s in ${say(few)}.${none.length > 0 ? ` Groups under ${firmnessRule.thinFailures} are shown and not compared.` : ''}`;
+      : `Fewer than ${firmnessRule.fairFailures} ${event}s: ${say(few)}.${none.length > 0 ? ` Groups under ${firmnessRule.thinFailures} are shown and not compared.` : ''}`;
   return doubt('Few failures', 'fails', detail, settledBy);
 }
