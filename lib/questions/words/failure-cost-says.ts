@@ -12,6 +12,8 @@ export function failureCostSays(cost: FailureCost, failure: string): string {
       ? `${what} not counted, as too few say`
       : `${what} in ${percent(own)} (${count(yes)} of ${count(yes + no)} told)`;
   };
+  if (cost.lining === null && cost.roadCall === null)
+    return `${moneySays(cost.mean)} a ${failure}, soaked linings and road calls not counted, as too few failures tell of them`;
   const parts = listed([share('lining', 'a soaked lining'), share('roadCall', 'a road call')]);
   return `${moneySays(cost.mean)} a ${failure}, with ${parts}`;
 }
