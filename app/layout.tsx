@@ -14,6 +14,7 @@ import './lives.css';
 import './procedure.css';
 import './brief.css';
 import './methods.css';
+import './first-run.css';
 import './print.css';
 import { Frame } from './_parts/frame/frame.tsx';
 

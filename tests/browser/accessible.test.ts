@@ -30,7 +30,7 @@ const sights = [
   ['dark', 390],
 ] as const;
 
-const opened = usePages({ bypassCSP: true });
+const opened = usePages({ bypassCSP: true }, true);
 
 async function settled(page: Page, path: string): Promise<void> {
   if (unasked.test(path)) await page.locator('[data-ready=true]').waitFor();

@@ -27,3 +27,7 @@ export async function launchChromium(): Promise<Browser> {
   const { default: carried } = await import('@sparticuz/chromium');
   return chromium.launch({ executablePath: await carried.executablePath(), args: [...carried.args, ...quiet] });
 }
+
+/** Run in a page before anything of its own: as if the tour had been put away earlier in the visit. */
+export const tourPutAway =
+  "try { sessionStorage.setItem('hubcause-preferences', JSON.stringify({ tourDone: true })); } catch {}";

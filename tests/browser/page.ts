@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, expect, inject } from 'vitest';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { launchChromium } from './chromium.ts';
+import { launchChromium, tourPutAway } from './chromium.ts';
 
 /** A fresh page for every test, with a watch on where it talks to and what goes wrong in it. */
 export interface Opened {
@@ -15,7 +15,8 @@ export interface Opened {
 
 export const patience = 90_000;
 
-export function usePages(options: Parameters<Browser['newContext']>[0] = {}): () => Opened {
+/** @param newcomer meets the tour; everyone else has put it away */
+export function usePages(options: Parameters<Browser['newContext']>[0] = {}, newcomer = false): () => Opened {
   let browser: Browser;
   let opened: Opened | undefined;
   beforeAll(async () => {
@@ -30,6 +31,7 @@ export function usePages(options: Parameters<Browser['newContext']>[0] = {}): ()
       serviceWorkers: 'block',
       ...options,
     });
+    if (!newcomer) await context.addInitScript(tourPutAway);
     opened = await watched(context);
   });
   afterEach(async () => {
@@ -54,7 +56,8 @@ async function watched(context: BrowserContext): Promise<Opened> {
   });
   context.on('weberror', (error) => errors.push(String(error.error())));
   context.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
+    // Cut off from the page's icon, the browser itself asks for one at the root of the server.
+    if (message.type() === 'error' && !message.location().url.endsWith('/favicon.ico')) errors.push(message.text());
   });
   const page = await context.newPage();
   page.setDefaultTimeout(patience);

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { buildExport } from '../../app/_export/build-export.ts';
 import { serveExport } from '../../app/_export/serve-export.ts';
-import { launchChromium } from './chromium.ts';
+import { launchChromium, tourPutAway } from './chromium.ts';
 
 const folder = new URL('../../app/_pictures/', import.meta.url).pathname;
 
@@ -30,7 +30,8 @@ if (built === undefined) buildExport(exported, '/fleet/hubcause');
 const served = await serveExport(exported, '/fleet/hubcause');
 const browser = await launchChromium();
 for (const { name, path, width, height, colorScheme } of pictures) {
-  const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme, serviceWorkers: 'block' });
+  await context.addInitScript(tourPutAway);
   const page = await context.newPage();
   page.setDefaultTimeout(120_000);
   await page.goto(new URL(path, served.url).href);

@@ -21,7 +21,7 @@ export function PutInBrief({ finding, units, whole }: Props) {
   const held = briefStore.holds(finding, units);
   const count = brief.entries.length;
   return (
-    <p className="put-in-brief" role="status">
+    <p className="put-in-brief" id="put-in-brief" role="status">
       <button
         type="button"
         className="main-act"

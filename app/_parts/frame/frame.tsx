@@ -7,6 +7,7 @@ import { setDownSearch } from '../../_state/link.ts';
 import { briefStore } from '../../_state/brief/brief-store.ts';
 import { keptRecords } from '../../_state/keeping/kept-records.ts';
 import { keepForOffline } from '../../_state/offline.ts';
+import { useAgreedToKeeping } from '../../_state/use-preferences.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { MadeFromNotice } from '../share/made-from-notice.tsx';
@@ -17,6 +18,7 @@ import { KeepingNotice } from '../records/keeping.tsx';
 import { MapsNotice } from '../columns/maps-notice.tsx';
 import { TroubleNotice } from '../records/trouble-notice.tsx';
 import { ScopeLine } from '../scope/scope-line.tsx';
+import { Tour } from '../first-run/tour.tsx';
 import { ContentsLine } from './contents-line.tsx';
 import { PageFoot } from './page-foot.tsx';
 import { useGo } from './use-go.ts';
@@ -31,6 +33,7 @@ export function Frame({ children }: { children: ReactNode }) {
     void keptRecords.openAtStart();
     void briefStore.load();
   }, []);
+  useAgreedToKeeping();
   const { waiting, open } = useRecordSet();
   const isOpen = open !== null;
   useEffect(() => {
@@ -48,6 +51,7 @@ export function Frame({ children }: { children: ReactNode }) {
       </a>
       <PageHead />
       <ContentsLine />
+      <Tour />
       <TroubleNotice />
       <MapsNotice />
       <KeepingNotice />

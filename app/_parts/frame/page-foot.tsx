@@ -1,4 +1,5 @@
 import { cautionLine, findingCautions, wheelEndCautions } from '../../../shared/cautions.ts';
+import { FootActs } from './foot-acts.tsx';
 
 /** The cautions, on every page and sheet; in full for whoever wants them. */
 export function PageFoot() {
@@ -20,6 +21,7 @@ export function PageFoot() {
           ))}
         </ul>
       </details>
+      <FootActs />
     </footer>
   );
 }

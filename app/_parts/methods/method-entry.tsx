@@ -11,7 +11,13 @@ export function MethodEntry({ method }: { method: Method }) {
       </h4>
       <p>{answers}</p>
       {formulas.map((formula) => (
-        <div key={JSON.stringify(formula)} className="formula-line">
+        <div
+          key={JSON.stringify(formula)}
+          className="formula-line"
+          role="group"
+          aria-label="Formula, scrolls sideways"
+          tabIndex={0}
+        >
           <FormulaView formula={formula} />
         </div>
       ))}

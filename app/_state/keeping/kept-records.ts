@@ -1,6 +1,7 @@
 import type { NamedFile } from '../record-desk.ts';
 import { messageOf, recordSets, type OpenRecordSet } from '../record-sets.ts';
 import { briefStore } from '../brief/brief-store.ts';
+import { preferences } from '../preferences.ts';
 import { columnMaps } from './column-map-store.ts';
 import { Keeper } from './keeper.ts';
 
@@ -109,6 +110,7 @@ export class KeptRecords {
     briefStore.forgotten();
     await this.clear(true);
     columnMaps.forgotten();
+    preferences.forget();
   };
 
   /** Whoever keeps records keeps the next ones too, and what is changed of their settings and column maps. */
