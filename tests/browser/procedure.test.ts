@@ -49,8 +49,9 @@ describe('the procedure', () => {
     await outer(page, 1).fill('300');
     await page.getByRole('button', { name: 'Judge the lives by this' }).click();
     await page.locator('[data-changed]').waitFor();
+    await page.getByRole('button', { name: 'How parts last' }).click();
     await page
-      .getByRole('navigation')
+      .getByRole('navigation', { name: 'Questions' })
       .getByRole('link', { name: /How long/ })
       .click();
     await answered(page);

@@ -41,8 +41,9 @@ it('asks the imported records, and says that few failures are few', async () => 
   await page.locator('[data-ready=true]').waitFor();
   await openFiles(page, [recordFile('services.csv', services), recordFile('failures.csv', failures)]);
   await page.locator('[data-set-aside="2"]').waitFor();
+  await page.getByRole('button', { name: 'How parts last' }).click();
   await page
-    .getByRole('navigation')
+    .getByRole('navigation', { name: 'Questions' })
     .getByRole('link', { name: /how often/i })
     .click();
   await answered(page);
