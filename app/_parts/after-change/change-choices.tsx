@@ -2,9 +2,7 @@
 
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, outcomeSays } from '../asked/asked-words.ts';
-import { OutcomeChoice } from '../asked/outcome-choice.tsx';
+import { AccountChooser, CountedChooser } from '../asked/asked-choosers.tsx';
 import { Chooser } from '../scope/chooser.tsx';
 import { ShopTicks } from './shop-ticks.tsx';
 import { shopsOf } from './shops-of.ts';
@@ -39,15 +37,7 @@ export function ChangeChoices() {
           onTick={(changedShops) => change({ changedShops })}
         />
       </Chooser>
-      ; counted are{' '}
-      <Chooser label="What counts" word={outcomeSays(view)}>
-        <OutcomeChoice view={view} onChoose={change} />
-      </Chooser>
-      , with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account.
+      ; counted are <CountedChooser view={view} onChoose={change} />, <AccountChooser view={view} onChoose={change} />.
     </div>
   );
 }

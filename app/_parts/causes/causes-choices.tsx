@@ -4,10 +4,8 @@ import { ageSays, valueSays } from '../../../lib/charts/index.ts';
 import { deviations } from '../../../shared/deviations.ts';
 import { earlyOf } from '../../../shared/view.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, outcomeSays } from '../asked/asked-words.ts';
+import { AccountChooser, CountedChooser } from '../asked/asked-choosers.tsx';
 import { EarlyChoice } from '../asked/early-choice.tsx';
-import { OutcomeChoice } from '../asked/outcome-choice.tsx';
 import { Chooser } from '../scope/chooser.tsx';
 
 /** What the ranking is asked for, as a sentence; the address holds every word of it. */
@@ -16,19 +14,11 @@ export function CausesChoices() {
   const looked = view.deviation === null ? 'none' : valueSays('deviation', view.deviation);
   return (
     <div className="asked">
-      Counted are{' '}
-      <Chooser label="What counts" word={outcomeSays(view)}>
-        <OutcomeChoice view={view} onChoose={change} />
-      </Chooser>
-      , early up to{' '}
+      Counted are <CountedChooser view={view} onChoose={change} />, early up to{' '}
       <Chooser label="Early" word={ageSays(earlyOf(view), view.axis, units)}>
         <EarlyChoice key={view.axis} {...{ view, units }} onChoose={change} />
       </Chooser>
-      , with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account. Looked into:{' '}
+      , <AccountChooser view={view} onChoose={change} />. Looked into:{' '}
       <Chooser label="Deviation looked into" word={looked}>
         <fieldset className="choices">
           <legend>Look into</legend>

@@ -5,9 +5,7 @@ import type { Finding } from '../../../shared/finding.ts';
 import { measuredBehind, measuredQuantities, measuredWords, type MeasuredQuantity } from '../../../shared/measured.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, outcomeSays } from '../asked/asked-words.ts';
-import { OutcomeChoice } from '../asked/outcome-choice.tsx';
+import { AccountChooser, CountedChooser } from '../asked/asked-choosers.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
 import { Aspect, FurtherFigure } from '../finding/further-figure.tsx';
 import { OnwardLink } from '../finding/onward-link.tsx';
@@ -52,15 +50,7 @@ function DoseChoices() {
           ))}
         </fieldset>
       </Chooser>
-      ; counted are{' '}
-      <Chooser label="What counts" word={outcomeSays(view)}>
-        <OutcomeChoice view={view} onChoose={change} />
-      </Chooser>
-      , with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account.
+      ; counted are <CountedChooser view={view} onChoose={change} />, <AccountChooser view={view} onChoose={change} />.
     </div>
   );
 }

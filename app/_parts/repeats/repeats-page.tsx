@@ -11,8 +11,8 @@ import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { earlyOf } from '../../../shared/view.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, partSays } from '../asked/asked-words.ts';
+import { AccountChooser } from '../asked/asked-choosers.tsx';
+import { partSays } from '../asked/asked-words.ts';
 import { EarlyChoice } from '../asked/early-choice.tsx';
 import { PartChoice } from '../asked/part-choice.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
@@ -31,11 +31,7 @@ function RepeatsChoices() {
       <Chooser label="Comeback window" word={ageSays(earlyOf(view), view.axis, units)}>
         <EarlyChoice key={view.axis} {...{ view, units }} onChoose={change} />
       </Chooser>
-      ; compared with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account.
+      ; compared <AccountChooser view={view} onChoose={change} />.
     </div>
   );
 }

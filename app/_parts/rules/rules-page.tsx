@@ -3,8 +3,8 @@
 import { columnSays, valueSays } from '../../../lib/charts/index.ts';
 import { deviations } from '../../../shared/deviations.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, partSays } from '../asked/asked-words.ts';
+import { AccountChooser } from '../asked/asked-choosers.tsx';
+import { partSays } from '../asked/asked-words.ts';
 import { PartChoice } from '../asked/part-choice.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
 import { Aspect } from '../finding/further-figure.tsx';
@@ -43,11 +43,7 @@ function RulesChoices() {
       </Chooser>
       {(!free || view.deviation !== null) && (
         <>
-          , with{' '}
-          <Chooser label="Taken into account" word={accountSays(view)}>
-            <AccountChoice view={view} onChoose={change} />
-          </Chooser>{' '}
-          taken into account
+          , <AccountChooser view={view} onChoose={change} />
         </>
       )}
       .

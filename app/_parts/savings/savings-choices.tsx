@@ -3,10 +3,8 @@
 import { ageSays } from '../../../lib/charts/index.ts';
 import { horizonOf } from '../../../shared/view.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, outcomeSays } from '../asked/asked-words.ts';
+import { AccountChooser, CountedChooser } from '../asked/asked-choosers.tsx';
 import { FailureCosts } from '../asked/cost-choices.tsx';
-import { OutcomeChoice } from '../asked/outcome-choice.tsx';
 import { Chooser } from '../scope/chooser.tsx';
 import { DeviationTicks } from './deviation-ticks.tsx';
 import { LevelFields } from './level-fields.tsx';
@@ -48,15 +46,8 @@ export function SavingsChoices() {
           )
         </>
       )}
-      , by {ageSays(horizonOf(view), view.axis, units)}; counted are{' '}
-      <Chooser label="What counts" word={outcomeSays(view)}>
-        <OutcomeChoice view={view} onChoose={change} />
-      </Chooser>
-      , with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account.
+      , by {ageSays(horizonOf(view), view.axis, units)}; counted are <CountedChooser view={view} onChoose={change} />,{' '}
+      <AccountChooser view={view} onChoose={change} />.
       {view.outcome === 'component' && (
         <>
           {' '}

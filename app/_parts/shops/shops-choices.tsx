@@ -1,9 +1,7 @@
 'use client';
 
 import { useView } from '../../_state/use-view.ts';
-import { AccountChoice } from '../asked/account-choice.tsx';
-import { accountSays, outcomeSays } from '../asked/asked-words.ts';
-import { OutcomeChoice } from '../asked/outcome-choice.tsx';
+import { AccountChooser, CountedChooser } from '../asked/asked-choosers.tsx';
 import { Chooser } from '../scope/chooser.tsx';
 
 /** What the comparison is asked for, as a sentence; the address holds every word of it. */
@@ -19,11 +17,7 @@ export function ShopsChoices() {
   const others = view.by.filter((column) => column !== 'site');
   return (
     <div className="asked">
-      Counted are{' '}
-      <Chooser label="What counts" word={outcomeSays(view)}>
-        <OutcomeChoice view={view} onChoose={change} />
-      </Chooser>
-      ; compared are{' '}
+      Counted are <CountedChooser view={view} onChoose={change} />; compared are{' '}
       <Chooser label="What is compared" word={bySite ? 'own shops, vendors and the roadside' : 'shops'}>
         <fieldset className="choices">
           <legend>Compared are</legend>
@@ -42,11 +36,7 @@ export function ShopsChoices() {
           </p>
         </fieldset>
       </Chooser>
-      , with{' '}
-      <Chooser label="Taken into account" word={accountSays(view)}>
-        <AccountChoice view={view} onChoose={change} />
-      </Chooser>{' '}
-      taken into account.
+      , <AccountChooser view={view} onChoose={change} />.
     </div>
   );
 }
