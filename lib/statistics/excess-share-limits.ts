@@ -1,4 +1,4 @@
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { twoSidedQuantile } from './confidence-limits.ts';
 import type { Failed } from './excess-share-failed.ts';
 import type { FailedInfluence } from './excess-share-influence.ts';
 import type { Interval } from './interval.ts';
@@ -6,21 +6,14 @@ import type { Interval } from './interval.ts';
 type Limits = Interval &
   Readonly<Record<'failedWithExposure' | 'failedWithoutExposure' | 'excessPerThousand', Interval>>;
 
-/**
- * Limits from influences: of the share on the log of F₀/F, of F and F₀ on the log of their odds, of the excess as it is.
- * By Student's t, since a few clusters with exposed failures carry most of the variance: degrees of freedom are those
- * of a sum of squares so unequal, 2(Σψ²)²/Σψ⁴ (Satterthwaite 1946).
- */
+/** Normal limits from influences: of the share on the log of F₀/F, of F and F₀ on the log of their odds, of the excess as it is. */
 export function influenceLimits({ asRecorded, without }: Failed, influence: FailedInfluence, level: number): Limits {
+  const z = twoSidedQuantile(level);
   const error = (of: (asRecorded: number, without: number) => number): number => {
-    let [squares, fourths] = [0, 0];
-    for (let cluster = 0; cluster < influence.asRecorded.length; cluster++) {
-      const square = of(influence.asRecorded[cluster] as number, influence.without[cluster] as number) ** 2;
-      squares += square;
-      fourths += square * square;
-    }
-    if (squares === 0) return 0;
-    return tQuantile(0.5 + level / 2, (2 * squares * squares) / fourths) * Math.sqrt(squares);
+    let sum = 0;
+    for (let cluster = 0; cluster < influence.asRecorded.length; cluster++)
+      sum += of(influence.asRecorded[cluster] as number, influence.without[cluster] as number) ** 2;
+    return z * Math.sqrt(sum);
   };
   const share = error((one, other) => other / without - one / asRecorded);
   const excess = error((one, other) => 1000 * (one - other));

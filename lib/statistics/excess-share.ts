@@ -12,7 +12,7 @@ import type { SurvivalData } from './survival-data.ts';
 
 export interface ExcessShareOptions extends ExposureOptions, Omit<DrawOptions, 'draws'> {
   /**
-   * `bootstrap` (default), or `influence`: the same variance from each cluster’s influence, with limits by Student’s t on
+   * `bootstrap` (default), or `influence`: the same variance from each cluster's influence, with normal limits on
    * the log scale of F₀/F and of 1 − F; some twenty times as fast, for many clusters: of 100 with some 25 exposed failures
    * they held the truth in 93 % of simulated fleets, not 95 %.
    */

@@ -1,8 +1,9 @@
 import type { View } from '../../../shared/view.ts';
 import { Chooser } from '../scope/chooser.tsx';
 import { AccountChoice } from './account-choice.tsx';
-import { accountSays, outcomeSays } from './asked-words.ts';
+import { accountSays, outcomeSays, partSays } from './asked-words.ts';
 import { OutcomeChoice } from './outcome-choice.tsx';
+import { PartChoice } from './part-choice.tsx';
 
 interface Props {
   readonly view: View;
@@ -13,6 +14,13 @@ interface Props {
 export const CountedChooser = ({ view, onChoose }: Props) => (
   <Chooser label="What counts" word={outcomeSays(view)}>
     <OutcomeChoice view={view} onChoose={onChoose} />
+  </Chooser>
+);
+
+/** Which part's failures count, which opens the choice of it. */
+export const PartChooser = ({ view, onChoose }: Props) => (
+  <Chooser label="What counts" word={partSays(view)}>
+    <PartChoice view={view} onChoose={onChoose} />
   </Chooser>
 );
 

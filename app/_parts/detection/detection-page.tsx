@@ -11,21 +11,15 @@ import {
 import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { useView } from '../../_state/use-view.ts';
-import { PartChoice } from '../asked/part-choice.tsx';
-import { partSays } from '../asked/asked-words.ts';
+import { PartChooser } from '../asked/asked-choosers.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
 import { Aspect, FurtherFigure } from '../finding/further-figure.tsx';
-import { Chooser } from '../scope/chooser.tsx';
 
 function DetectionChoices() {
   const { view, change } = useView();
   return (
     <div className="asked">
-      Counted are{' '}
-      <Chooser label="What counts" word={partSays(view)}>
-        <PartChoice view={view} onChoose={change} />
-      </Chooser>
-      .
+      Counted are <PartChooser view={view} onChoose={change} />.
     </div>
   );
 }

@@ -11,10 +11,8 @@ import type { Finding } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
 import { earlyOf } from '../../../shared/view.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChooser } from '../asked/asked-choosers.tsx';
-import { partSays } from '../asked/asked-words.ts';
+import { AccountChooser, PartChooser } from '../asked/asked-choosers.tsx';
 import { EarlyChoice } from '../asked/early-choice.tsx';
-import { PartChoice } from '../asked/part-choice.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
 import { Aspect, FurtherFigure } from '../finding/further-figure.tsx';
 import { Chooser } from '../scope/chooser.tsx';
@@ -23,11 +21,7 @@ function RepeatsChoices() {
   const { view, units, change } = useView();
   return (
     <div className="asked">
-      Counted are{' '}
-      <Chooser label="What counts" word={partSays(view)}>
-        <PartChoice view={view} onChoose={change} />
-      </Chooser>
-      ; a comeback is one within{' '}
+      Counted are <PartChooser view={view} onChoose={change} />; a comeback is one within{' '}
       <Chooser label="Comeback window" word={ageSays(earlyOf(view), view.axis, units)}>
         <EarlyChoice key={view.axis} {...{ view, units }} onChoose={change} />
       </Chooser>

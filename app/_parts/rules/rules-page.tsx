@@ -3,9 +3,7 @@
 import { columnSays, valueSays } from '../../../lib/charts/index.ts';
 import { deviations } from '../../../shared/deviations.ts';
 import { useView } from '../../_state/use-view.ts';
-import { AccountChooser } from '../asked/asked-choosers.tsx';
-import { partSays } from '../asked/asked-words.ts';
-import { PartChoice } from '../asked/part-choice.tsx';
+import { AccountChooser, PartChooser } from '../asked/asked-choosers.tsx';
 import { FindingPage } from '../finding/finding-page.tsx';
 import { Aspect } from '../finding/further-figure.tsx';
 import { Chooser } from '../scope/chooser.tsx';
@@ -28,11 +26,7 @@ function RulesChoices() {
   const free = view.by.length === 0;
   return (
     <div className="asked">
-      Counted are{' '}
-      <Chooser label="What counts" word={partSays(view)}>
-        <PartChoice view={view} onChoose={change} />
-      </Chooser>
-      ; under every rule stands{' '}
+      Counted are <PartChooser view={view} onChoose={change} />; under every rule stands{' '}
       <Chooser label="Under every rule" word={headlineSays(view.by, view.deviation)}>
         <fieldset className="choices">
           <legend>Under every rule</legend>

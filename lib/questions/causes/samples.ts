@@ -27,13 +27,13 @@ export class Samples {
   }
 }
 
+/** That a number rests on a sample of the vehicles, where it does. */
+export const overDrawn = (some: number, all: number): string =>
+  some === all ? '' : `; over ${count(some)} of ${count(all)} lives, whole vehicles drawn`;
+
 /** The estimates just made rest on a sample of the vehicles. */
 export function sayDrawn(groups: readonly RankedGroup[], some: number, all: number): void {
   for (const { estimates } of groups)
     for (const [name, estimate] of Object.entries(estimates))
-      if (!isFirst(name))
-        estimates[name] = {
-          ...estimate,
-          method: `${estimate.method}; over ${count(some)} of ${count(all)} lives, whole vehicles drawn`,
-        };
+      if (!isFirst(name)) estimates[name] = { ...estimate, method: `${estimate.method}${overDrawn(some, all)}` };
 }

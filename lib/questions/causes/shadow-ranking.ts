@@ -1,5 +1,5 @@
 import type { Doubt, Estimate } from '../../../shared/finding.ts';
-import { adjustPValues, createRandom } from '../../statistics/index.ts';
+import { adjustPValues, createRandom, proportion } from '../../statistics/index.ts';
 import type { Asking } from '../asking.ts';
 import { breathe } from '../breathe.ts';
 import { doubt, failsIf } from '../doubts/doubt.ts';
@@ -10,8 +10,8 @@ import type { RankedGroup } from './ranked-group.ts';
 import { anyRatio, type Compared } from './ranking-ratios.ts';
 import type { Ratio } from './ratios.ts';
 import { sampleSeed } from './sampled-vehicles.ts';
-import type { Samples } from './samples.ts';
-import { shadowRatios } from './shadows.ts';
+import { overDrawn, type Samples } from './samples.ts';
+import { dealtWithin, shadowRatios } from './shadows.ts';
 
 /** Whole rankings of shadows at most, at least, and the work spent on them: lives fitted, times the square of the levels told apart. */
 const [mostRankings, leastRankings] = [20, 3];
@@ -22,8 +22,8 @@ export interface ShadowRanking {
   readonly rankings: number;
   /** Rankings in which a line stood beyond chance, corrected for all its lines; of 20 true ones about one. */
   readonly crying: number;
-  /** As often or oftener in rankings that err one time in twenty. */
-  readonly pValue: number;
+  /** As the lives are dealt: `within shop`, or among all of them. */
+  readonly within: string;
   /** Farthest ratio from 1 that chance alone showed. */
   readonly farthest: number | null;
 }
@@ -62,8 +62,12 @@ export async function shadowRanking(
     if (corrected.some((pValue) => pValue !== null && pValue < firmnessRule.firmPValue)) crying++;
     for (const { estimate } of shown) farthest = Math.max(farthest, distance(estimate.value));
   }
-  for (const [group, ratios] of drawn) group.estimates['shadowHazardRatio'] = rangeOf(ratios, group, rankings);
-  return { rankings, crying, pValue: atLeast(crying, rankings), farthest: farthest === 1 ? null : farthest };
+  for (const [group, ratios] of drawn) {
+    const fitted = parts[compared.indexOf(group.compared)]?.lives.rows ?? 0;
+    group.estimates['shadowHazardRatio'] = rangeOf(ratios, group, rankings, fitted);
+  }
+  const within = groups[0] ? dealtWithin(groups[0].compared) : '';
+  return { rankings, crying, within, farthest: farthest === 1 ? null : farthest };
 }
 
 /** How many times either way of 1; 1 where there is no ratio. */
@@ -79,10 +83,15 @@ function linesOf(groups: readonly RankedGroup[], compared: Compared, ratios: rea
 }
 
 /** Least and greatest of n draws hold a further one in (n − 1)/(n + 1) of cases (David & Nagaraja 2003 §7.2). */
-function rangeOf(ratios: readonly number[], { ratio }: RankedGroup, rankings: number): Estimate {
+function rangeOf(
+  ratios: readonly number[],
+  { ratio, compared }: RankedGroup,
+  rankings: number,
+  fitted: number,
+): Estimate {
   const about = {
     ...{ unit: 'ratio', level: Math.max(0, (ratios.length - 1) / (ratios.length + 1)) },
-    method: `dealt out at random within shops ${count(rankings)} times, seed ${sampleSeed}; the least and the greatest`,
+    method: `dealt out at random ${dealtWithin(compared)} ${count(rankings)} times, seed ${sampleSeed}; the least and the greatest${overDrawn(fitted, compared.lives.rows)}`,
   };
   if (ratios.length < 2 || ratio.estimate.value === null)
     return noEstimate({ ...about, reason: 'no ratio to set beside it' });
@@ -91,18 +100,18 @@ function rangeOf(ratios: readonly number[], { ratio }: RankedGroup, rankings: nu
   return { ...about, value: middle, lower: sorted[0] as number, upper: sorted.at(-1) as number };
 }
 
-/** Chance of so many or more of n that each happen one time in twenty. */
-function atLeast(some: number, n: number): number {
-  let [term, below] = [(1 - firmnessRule.firmPValue) ** n, 0];
-  for (let k = 0; k < some; k++) {
-    below += term;
-    term *= (((n - k) / (k + 1)) * firmnessRule.firmPValue) / (1 - firmnessRule.firmPValue);
-  }
-  return Math.max(0, 1 - below);
+/** Whether even the exact lower limit (one-sided, at the level of firmness) lies above what chance alone may. */
+function oftenerThanChance(crying: number, rankings: number): boolean {
+  const chance = firmnessRule.firmPValue;
+  const { lower } = proportion(
+    { events: crying, total: rankings },
+    { method: 'clopper-pearson', level: 1 - 2 * chance },
+  );
+  return lower !== null && lower > chance;
 }
 
 /** Whether the same pipeline cries wolf where there is nothing. */
-export function shadowDoubt({ rankings, crying, pValue, farthest }: ShadowRanking): Doubt | null {
+export function shadowDoubt({ rankings, crying, within, farthest }: ShadowRanking): Doubt | null {
   if (rankings === 0) return null;
   const reached =
     farthest === null
@@ -116,8 +125,8 @@ export function shadowDoubt({ rankings, crying, pValue, farthest }: ShadowRankin
         : `in ${count(crying)} of them a line stood`;
   return doubt(
     'Chance alone',
-    failsIf(pValue < firmnessRule.firmPValue),
-    `With every deviation dealt out at random within shops, the whole ranking was made ${counted(rankings, 'time')}: ${stood} beyond chance; one in twenty may.${reached}`,
+    failsIf(oftenerThanChance(crying, rankings)),
+    `With every deviation dealt out at random ${within}, the whole ranking was made ${counted(rankings, 'time')}: ${stood} beyond chance; one in twenty may.${reached}`,
     'more vehicles: a few of them carry the differences',
   );
 }

@@ -1,5 +1,6 @@
 import { duplicateRules, type Choices, type DuplicateRule } from '../../../../shared/choices.ts';
 import type { RebuildAccount } from '../../../_state/lives-desk.ts';
+import { RulesTable } from './rules-table.tsx';
 
 interface Props {
   readonly found: RebuildAccount['duplicates'];
@@ -13,41 +14,15 @@ const rules = Object.keys(duplicateRules) as DuplicateRule[];
 export function DuplicateRules({ found, choices, onEdit }: Props) {
   const { duplicates } = choices;
   return (
-    <div>
-      <h3>Rows that say what another row said</h3>
-      <table className="duplicate-rules">
-        <caption>
-          Each is kept once and the others are listed among the rows set aside; a rule that is off keeps them all, and
-          the files are read again for it
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col" className="text-cell">
-              rule
-            </th>
-            <th scope="col">rows set aside</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rules.map((rule) => (
-            <tr key={rule}>
-              <th scope="row" className="text-cell">
-                <label>
-                  <input
-                    type="checkbox"
-                    checked={duplicates[rule]}
-                    onChange={({ target }) =>
-                      onEdit({ ...choices, duplicates: { ...duplicates, [rule]: target.checked } })
-                    }
-                  />{' '}
-                  {duplicateRules[rule]}
-                </label>
-              </th>
-              <td>{found[rule].toLocaleString('en-US')}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <RulesTable
+      title="Rows that say what another row said"
+      caption="Each is kept once and the others are listed among the rows set aside; a rule that is off keeps them all, and the files are read again for it"
+      className="duplicate-rules"
+      heads={['rows set aside']}
+      rules={rules.map((name) => ({
+        ...{ name, says: duplicateRules[name], on: duplicates[name], counts: [found[name]] },
+      }))}
+      onSwitch={(name, on) => onEdit({ ...choices, duplicates: { ...duplicates, [name]: on } })}
+    />
   );
 }

@@ -1,5 +1,6 @@
 import { mileageRules, type Choices } from '../../../../shared/choices.ts';
 import type { RebuildAccount } from '../../../_state/lives-desk.ts';
+import { RulesTable } from './rules-table.tsx';
 
 interface Props {
   readonly repairs: RebuildAccount['repairs'];
@@ -11,41 +12,15 @@ interface Props {
 export function MileageRules({ repairs, choices, onEdit }: Props) {
   const { mileage } = choices;
   return (
-    <div>
-      <h3>Miles that are missing, or cannot be right</h3>
-      <table className="mileage-rules">
-        <caption>
-          A rule that is off changes nothing: a row whose miles it would have filled has none, and a reading it would
-          have judged is used as written
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col" className="text-cell">
-              rule
-            </th>
-            <th scope="col">rows</th>
-            <th scope="col">vehicles</th>
-          </tr>
-        </thead>
-        <tbody>
-          {repairs.map(({ rule, rows, units }) => (
-            <tr key={rule}>
-              <th scope="row" className="text-cell">
-                <label>
-                  <input
-                    type="checkbox"
-                    checked={mileage[rule]}
-                    onChange={({ target }) => onEdit({ ...choices, mileage: { ...mileage, [rule]: target.checked } })}
-                  />{' '}
-                  {mileageRules[rule]}
-                </label>
-              </th>
-              <td>{rows.toLocaleString('en-US')}</td>
-              <td>{units.toLocaleString('en-US')}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <RulesTable
+      title="Miles that are missing, or cannot be right"
+      caption="A rule that is off changes nothing: a row whose miles it would have filled has none, and a reading it would have judged is used as written"
+      className="mileage-rules"
+      heads={['rows', 'vehicles']}
+      rules={repairs.map(({ rule, rows, units }) => ({
+        ...{ name: rule, says: mileageRules[rule], on: mileage[rule], counts: [rows, units] },
+      }))}
+      onSwitch={(name, on) => onEdit({ ...choices, mileage: { ...mileage, [name]: on } })}
+    />
   );
 }
