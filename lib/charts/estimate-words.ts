@@ -128,6 +128,7 @@ const heads: Readonly<Record<string, Words>> = {
   prevalenceBefore: fixed('jobs with a deviation, before'),
   prevalenceAfter: fixed('jobs with a deviation, after'),
   prevalenceDifference: fixed('after less before'),
+  prevalenceDifferenceLikeForLike: fixed('after less before, deviation by deviation'),
   prevalence: fixed('jobs with it'),
   fallsTo: fixed('falls to'),
   failuresFewerPerThousand: fixed('failures fewer of 1,000 installations'),

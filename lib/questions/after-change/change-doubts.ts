@@ -1,17 +1,18 @@
-import type { Doubt } from '../../../shared/finding.ts';
-import { doubt, failingFirst, failsIf } from '../doubts/doubt.ts';
+import { shownLimits, type Doubt } from '../../../shared/finding.ts';
+import { doubt, failingFirst } from '../doubts/doubt.ts';
 import { fewFailures } from '../doubts/few-failures.ts';
 import { setAsideRows } from '../doubts/set-aside-rows.ts';
 import { estimatedMiles } from '../doubts/shares.ts';
 import { vehicleClustering } from '../doubts/vehicle-clustering.ts';
-import { shownLimits } from '../../../shared/finding.ts';
 import { attributeName } from '../words/group-words.ts';
-import { listed, percent, sentenceCase } from '../words/share-words.ts';
+import { listed, sentenceCase } from '../words/share-words.ts';
 import { count, counted, range, ratioText } from '../words/wording.ts';
 import { dayText } from './change-evidence.ts';
-import { asFarWithoutChange, directionOf, leadingRatio, mostAsFar } from './change-verdict.ts';
+import { leadingRatio } from './change-verdict.ts';
 import { arrivingDays } from './followed-lives.ts';
+import { recordedAlike, wasItFollowed } from './followed-doubts.ts';
 import type { JudgedLives } from './judged.ts';
+import { otherShopsDoubt, yardstick } from './other-shops-doubts.ts';
 
 export function changeDoubts(of: JudgedLives, event: string): Doubt[] {
   const { asking, evidence, contrast } = of;
@@ -85,89 +86,6 @@ const leading = ({ againstOthers, afterBefore }: JudgedLives['contrast']) =>
     : afterBefore.estimate.value !== null
       ? afterBefore.estimate
       : null;
-
-function yardstick(of: JudgedLives): Doubt {
-  const name = 'The same where nothing was changed';
-  const settledBy = 'more shops, or more time before the change';
-  const far = asFarWithoutChange(of);
-  if (far === null)
-    return doubt(
-      name,
-      'cannot-tell',
-      'There are no other shops or earlier dates with failures enough to make the same contrast at.',
-      settledBy,
-    );
-  const farthest = [...of.placebos].sort((a, b) => Math.abs(b.z) - Math.abs(a.z))[0];
-  const example = farthest
-    ? ` The farthest is ${farthest.kind === 'shop' ? `“${farthest.label}”` : farthest.label}: ${ratioText(farthest.contrast.againstOthers.estimate.value as number)} ${range(shownLimits(farthest.contrast.againstOthers.estimate), ratioText)}.`
-    : '';
-  const detail = `Of ${count(far.all)} such contrasts, made at other shops and at earlier dates, ${far.some === 0 ? 'none lies' : far.some === 1 ? 'one lies' : `${count(far.some)} lie`} as far from 1 for its errors.${example}`;
-  const claims = (leadingRatio(of).ratio.pValue ?? 1) < 0.05;
-  return doubt(name, failsIf(claims && far.some / far.all > mostAsFar), detail, settledBy);
-}
-
-function otherShopsDoubt({ contrast, alsoChanged }: JudgedLives): Doubt {
-  const name = 'Other shops over the same time';
-  const settledBy = 'like work at shops that did not change';
-  const { afterBeforeOthers, againstOthers, others } = contrast;
-  if (againstOthers.estimate.value === null)
-    return doubt(
-      name,
-      'fails',
-      `Nothing tells what would have been without the change: ${othersReason(others, againstOthers.estimate.reason)}.`,
-      settledBy,
-    );
-  const { value } = afterBeforeOthers.estimate;
-  const without =
-    alsoChanged.length === 0 ? '' : ` Left out, having changed by a record of their own: ${listed(alsoChanged)}.`;
-  const detail =
-    value === null
-      ? 'Their own ratio of after to before cannot be given.'
-      : `There failures after are ${ratioText(value)} times those before ${range(shownLimits(afterBeforeOthers.estimate), ratioText)}; the answer is over and above that.${without}`;
-  return doubt(name, value === null ? 'cannot-tell' : 'holds', detail, settledBy);
-}
-
-const othersReason = (others: JudgedLives['contrast']['others'], reason: string | undefined): string =>
-  others[0].lives === 0 ? 'no other shop fitted anything before' : (reason ?? 'no ratio');
-
-function wasItFollowed(of: JudgedLives): Doubt {
-  const name = 'Whether it was followed';
-  const settledBy = 'deviations written down, or ruled out, on every job';
-  const { before, after, estimates } = of.followed.changed;
-  const moved = estimates.prevalenceDifference;
-  if (moved.value === null)
-    return doubt(
-      name,
-      'cannot-tell',
-      `How many jobs deviated before and after is not recorded: ${moved.reason}.`,
-      settledBy,
-    );
-  const says = `${percent(before.withIt / before.told)} of ${count(before.told)} jobs before and ${percent(after.withIt / after.told)} of ${count(after.told)} after carry ${of.change.record && of.change.record.deviations.length > 0 ? `one of ${listed(of.change.record.deviations.map((code) => code.replaceAll('-', ' ')))}` : 'a recorded deviation'}`;
-  const rarer = moved.upper !== null && moved.upper < 0;
-  const claims = directionOf(of) === 'fewer';
-  const so = rarer
-    ? ': rarer than before'
-    : claims
-      ? ': not rarer beyond chance, so that something else may have changed'
-      : ': not rarer beyond chance';
-  return doubt(name, rarer ? 'holds' : claims ? 'fails' : 'cannot-tell', `${says}${so}.`, settledBy);
-}
-
-/** Told apart by this much, the two shares are of unlike records. */
-const mostRecordedApart = 0.1;
-
-function recordedAlike({ followed }: JudgedLives): Doubt | null {
-  const [before, after] = followed.changed.recorded;
-  if (before == null || after == null) return null;
-  const apart = Math.abs(after - before) > mostRecordedApart;
-  const says = `Of what could be told of deviations, ${percent(before)} is written down before and ${percent(after)} after`;
-  return doubt(
-    'Written down alike',
-    apart ? 'cannot-tell' : 'holds',
-    `${says}${apart ? ': how often they are seen may have changed with the writing' : ''}.`,
-    'the same sheet before and after',
-  );
-}
 
 function guardDoubt({ guards }: JudgedLives): Doubt {
   const name = 'What must not get worse';

@@ -55,7 +55,7 @@ export async function judgedLives(
   const { record } = change;
   const followed = (own: number) =>
     prevalences(
-      evidence.deviations,
+      { deviations: evidence.deviations, vehicles: evidence.adjustment.cluster },
       [cellOf(sides, own, 0), cellOf(sides, own, 1)],
       record?.deviations ?? [],
       view.level,

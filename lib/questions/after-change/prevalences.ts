@@ -1,10 +1,16 @@
 import type { Estimate, Series } from '../../../shared/finding.ts';
-import { proportion, proportionDifference } from '../../statistics/index.ts';
+import {
+  proportion,
+  proportionDifference,
+  stratifiedDifference,
+  type CategoryColumn,
+  type StratifiedDifference,
+} from '../../statistics/index.ts';
 import { noEstimate, toEstimate } from '../estimate.ts';
 import { deviationValues, type DeviationColumns } from '../shops/deviation-covariates.ts';
-import { toldOf } from '../shops/recording.ts';
+import { valueCounts } from '../shops/recording.ts';
 
-const [yes, no] = [deviationValues.indexOf('yes'), deviationValues.indexOf('no')];
+const [yes, no, unknown] = deviationValues.map((_, index) => index) as [number, number, number, number];
 
 /** Jobs with a deviation, of those whose record tells. */
 interface Told {
@@ -17,11 +23,21 @@ export interface Prevalences {
     readonly prevalenceBefore: Estimate;
     readonly prevalenceAfter: Estimate;
     readonly prevalenceDifference: Estimate;
+    readonly prevalenceDifferenceLikeForLike: Estimate;
   };
   readonly before: Told;
   readonly after: Told;
-  /** Share of all that could be told of deviations which is, before and after. */
-  readonly recorded: readonly [number | null, number | null];
+  /** Deviation by deviation over like weights, so that more or less being written down is no difference. */
+  readonly likeForLike: StratifiedDifference;
+  /** Deviations written down much oftener, or less often, after than before. */
+  readonly unlike: readonly Unlike[];
+}
+
+/** Of the jobs where a deviation can be, the shares whose record tells of it. */
+export interface Unlike {
+  readonly code: string;
+  readonly toldBefore: number;
+  readonly toldAfter: number;
 }
 
 /** A job carries one if any of these is yes; it tells if any is yes or no. */
@@ -56,32 +72,74 @@ function difference(after: Told, before: Told, level: number): Estimate {
   );
 }
 
+export interface Jobs {
+  readonly deviations: DeviationColumns;
+  /** Vehicle of each life: jobs on one share habits. */
+  readonly vehicles: { readonly levels: readonly string[]; readonly codes: ArrayLike<number> };
+}
+
 /**
  * Was it followed? How many jobs carried one of the deviations, before and after.
  * @param codes those that should get rarer; none = any
  */
 export function prevalences(
-  deviations: DeviationColumns,
+  { deviations, vehicles }: Jobs,
   cells: readonly [Int32Array, Int32Array],
   codes: readonly string[],
   level: number,
 ): Prevalences {
-  const columns = [...deviations].flatMap(([code, values]) =>
-    codes.length === 0 || codes.includes(code) ? [values] : [],
-  );
+  const asked = [...deviations].filter(([code]) => codes.length === 0 || codes.includes(code));
+  const columns = asked.map(([, values]) => values);
   const [before, after] = [toldAny(columns, cells[0]), toldAny(columns, cells[1])];
-  const recorded = (places: Int32Array) => {
-    const { told, of } = toldOf(deviations, places);
-    return of === 0 ? null : told / of;
-  };
+  const likeForLike = stratifiedDifference(answers(columns, vehicles, cells), { level });
   return {
     estimates: {
       prevalenceBefore: shareOf(before, level),
       prevalenceAfter: shareOf(after, level),
       prevalenceDifference: difference(after, before, level),
+      prevalenceDifferenceLikeForLike: toEstimate(likeForLike, {
+        ...{ level, unit: 'share', reason: 'no deviation is told of both before and after' },
+        method: 'deviation by deviation, after less before, weights of Mantel and Haenszel; limits allow for vehicles',
+      }),
     },
-    ...{ before, after, recorded: [recorded(cells[0]), recorded(cells[1])] },
+    ...{ before, after, likeForLike },
+    unlike: asked.flatMap(([code, values]) => unlikeWriting(code, values, cells, level)),
   };
+}
+
+/** One row for each deviation that a job's record tells of. */
+function answers(columns: readonly Uint8Array[], vehicles: Jobs['vehicles'], cells: readonly Int32Array[]) {
+  const [event, group, strata, vehicle]: [number[], number[], number[], number[]] = [[], [], [], []];
+  for (const [side, places] of cells.entries()) {
+    for (const [stratum, values] of columns.entries()) {
+      for (const at of places) {
+        const value = values[at] as number;
+        if (value !== yes && value !== no) continue;
+        event.push(value === yes ? 1 : 0);
+        group.push(side);
+        strata.push(stratum);
+        vehicle.push(vehicles.codes[at] as number);
+      }
+    }
+  }
+  const cluster: CategoryColumn = { levels: vehicles.levels, codes: vehicle };
+  return { event, group, strata: { levels: columns.map((_, at) => String(at)), codes: strata }, cluster };
+}
+
+/** Told apart by this much, and by more than chance, the shares are of unlike records. */
+const mostWrittenApart = 0.1;
+
+function unlikeWriting(code: string, values: Uint8Array, cells: readonly [Int32Array, Int32Array], level: number) {
+  const [before, after] = cells.map((places) => {
+    const counts = valueCounts(values, places);
+    const told = (counts[yes] as number) + (counts[no] as number);
+    return { told, of: told + (counts[unknown] as number) };
+  }) as [{ told: number; of: number }, { told: number; of: number }];
+  if (before.of === 0 || after.of === 0) return [];
+  const apart = proportionDifference({ events: [after.told, before.told], total: [after.of, before.of] }, { level });
+  const chance = (apart.lower as number) <= 0 && (apart.upper as number) >= 0;
+  if (chance || Math.abs(apart.value as number) <= mostWrittenApart) return [];
+  return [{ code, toldBefore: before.told / before.of, toldAfter: after.told / after.of }];
 }
 
 /** Every deviation told of on both sides: how often it was there before and after. */

@@ -16,7 +16,7 @@ export function valueCounts(values: Uint8Array, own: ArrayLike<number>): number[
 }
 
 /** Of everything that could be told of every deviation at these lives, what is. */
-export function toldOf(deviations: DeviationColumns, own: ArrayLike<number>): { told: number; of: number } {
+function toldOf(deviations: DeviationColumns, own: ArrayLike<number>): { told: number; of: number } {
   let [told, of] = [0, 0];
   for (const values of deviations.values()) {
     const counts = valueCounts(values, own);

@@ -58,7 +58,12 @@ function spellSays({ spell, withoutSpell }: JudgedLives): string {
 function followedSays({ followed }: JudgedLives): string {
   const { prevalenceBefore: before, prevalenceAfter: after } = followed.changed.estimates;
   if (before.value === null || after.value === null) return 'Whether jobs deviate less is not recorded.';
-  return `Jobs with a deviation: ${percent(before.value)} ${percentRange(shownLimits(before), before.value)} before, ${percent(after.value)} ${percentRange(shownLimits(after), after.value)} after.`;
+  const { unlike, likeForLike } = followed.changed;
+  const each =
+    unlike.length === 0 || likeForLike.shares === null
+      ? ''
+      : `; they are not written down alike, and deviation by deviation it is ${likeForLike.shares.map((share) => percent(share)).join(' and ')}`;
+  return `Jobs with a deviation: ${percent(before.value)} ${percentRange(shownLimits(before), before.value)} before, ${percent(after.value)} ${percentRange(shownLimits(after), after.value)} after${each}.`;
 }
 
 function againstSays({ change: { record, against }, contrast: { changed }, evidence, day }: JudgedLives): string {

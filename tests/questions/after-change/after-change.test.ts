@@ -4,6 +4,7 @@ import type { Engine } from '../../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
 import { ask, changeFingerprint } from '../../../lib/questions/index.ts';
 import { canonicalChange, changeRecordSchema } from '../../../shared/change-record.ts';
+import { createRandom } from '../../../lib/statistics/numeric/random.ts';
 import { findingSchema, shownLimits, type Finding } from '../../../shared/finding.ts';
 import { viewSchema, type View } from '../../../shared/view.ts';
 import { fleet, type Life } from '../fleet.ts';
@@ -107,6 +108,48 @@ describe('what was planted', () => {
       expect(doubtOf(finding, 'Whether it was followed')?.state).toBe('holds');
     }
     expect(seen).toBeGreaterThanOrEqual(4);
+  });
+
+  test('more written down since is no more deviating: judged of what is told', async () => {
+    const random = createRandom(4);
+    const lives = plantedChange({ seed: 4, cocked: { share: 0.2, after: 0.2, ratio: 2 } }).map((life): Life => {
+      const told = life['shop'] === 'Alpha' && String(life['install_date']) < changeDay ? 0.4 : 1;
+      const dirty = random.uniform() < 0.4 ? 'yes' : 'no';
+      return { ...life, dev_dirty_cavity: random.uniform() < told ? dirty : 'unknown' };
+    });
+    const finding = await judged(lives);
+    // Of jobs, many more are seen to deviate, beyond chance; deviation by deviation nothing moved.
+    expect(estimate(finding, 'prevalenceDifference').lower).toBeGreaterThan(0);
+    const alike = estimate(finding, 'prevalenceDifferenceLikeForLike');
+    expect(alike.lower).toBeLessThan(0);
+    expect(alike.upper).toBeGreaterThan(0);
+    expect(doubtOf(finding, 'Whether it was followed')?.state).not.toBe('holds');
+    expect(doubtOf(finding, 'Written down alike')).toMatchObject({
+      state: 'cannot-tell',
+      detail: expect.stringMatching(/cavity not cleaned on \d+\s% and 100\s%/),
+    });
+    expect(finding.answer).toMatch(/they are not written down alike, and deviation by deviation/);
+    const fewer = lives.map((life): Life =>
+      life['shop'] === 'Alpha' && String(life['install_date']) >= changeDay && life['unit_id'] !== 'V1'
+        ? { ...life, dev_dirty_cavity: 'unknown' }
+        : life,
+    );
+    // The other way round a shop that stops writing is not taken for one that deviates less.
+    expect(doubtOf(await judged(fewer), 'Whether it was followed')?.state).not.toBe('holds');
+  });
+
+  test('another shop that changed over the same time is told of, and alike ones are', async () => {
+    const names: Record<string, string> = { Alpha: 'Beta', Beta: 'Alpha' };
+    const swapped = plantedChange({ seed: 9, afterRatio: 0.3 }).map((life) => {
+      const shop = String(life['shop']);
+      return { ...life, shop: names[shop] ?? shop };
+    });
+    const finding = await judged(swapped);
+    expect(doubtOf(finding, 'Other shops over the same time')).toMatchObject({
+      state: 'cannot-tell',
+      detail: expect.stringMatching(/did not move alike \(p\s<\s0\.001\): from 0\.\d+ times at “Beta”/),
+    });
+    expect(doubtOf(await judged(plantedChange({ seed: 9 })), 'Other shops over the same time')?.state).toBe('holds');
   });
 
   test('a shop picked after a bad spell is not taken for one that got better', async () => {

@@ -1,11 +1,13 @@
 import {
   eventRate,
   fisherExact,
+  heterogeneityTest,
   proportion,
   proportionDifference,
   rateRatio,
   shrinkRates,
   standardizedRatio,
+  stratifiedDifference,
 } from '../../../lib/statistics/index.ts';
 import type { Random } from '../../../lib/statistics/numeric/random.ts';
 import { holds, type Study } from '../study.ts';
@@ -140,6 +142,45 @@ const twoShares: Study = {
   },
 };
 
+/** Jobs that answer some of six questions, those of one job alike; the second group is asked the more telling ones oftener. */
+const sharesOverStrata: Study = {
+  method: 'stratifiedDifference',
+  setting: '120 and 200 jobs, six questions of unlike shares answered unlike often, answers of one job alike',
+  claims: { 'limits, no difference': 'covers', 'limits, 0.08 apart': 'covers' },
+  play(random) {
+    const limits = (apart: number) => {
+      const rows = { event: [] as number[], group: [] as number[], strata: [] as number[], cluster: [] as number[] };
+      for (let job = 0; job < 320; job++) {
+        const group = job < 120 ? 0 : 1;
+        const careless = random.uniform() < 0.3 ? 0.15 : 0;
+        for (let question = 0; question < 6; question++) {
+          if (random.uniform() > (group === 0 ? 0.4 : 0.4 + 0.1 * question)) continue;
+          rows.event.push(random.uniform() < 0.05 + 0.06 * question + careless + group * apart ? 1 : 0);
+          rows.group.push(group);
+          rows.strata.push(question);
+          rows.cluster.push(job);
+        }
+      }
+      return stratifiedDifference(rows);
+    };
+    return { 'limits, no difference': holds(limits(0), 0), 'limits, 0.08 apart': holds(limits(0.08), 0.08) };
+  },
+};
+
+const estimatesApart: Study = {
+  method: 'heterogeneityTest',
+  setting: 'five estimates with errors from 0.1 to 0.4, of one truth',
+  claims: { 'test of none': 'rejects at most' },
+  play(random) {
+    const errors = [0.1, 0.15, 0.2, 0.3, 0.4];
+    const found = heterogeneityTest({
+      value: errors.map((error) => error * random.normal()),
+      variance: errors.map((error) => error ** 2),
+    });
+    return { 'test of none': (found?.pValue ?? 1) < 0.05 };
+  },
+};
+
 const twoByTwo: Study = {
   method: 'fisherExact',
   setting: '30 and 45 leaks, true shares 0.3 and 0.3; odds ratio 2.5',
@@ -221,6 +262,8 @@ export const rateStudies: Study[] = [
   clusteredRatio(true),
   shares,
   twoShares,
+  sharesOverStrata,
+  estimatesApart,
   twoByTwo,
   standardised,
   shrunken(40, 0.5),
