@@ -162,8 +162,12 @@ export const findingSchema = z.object({
   answer: z.string(),
   /** Stretches of `answer` that carry its weight, each a literal substring. */
   emphasis: z.array(z.string()).default([]),
+  /** What else belongs to the answer, where it can be read without: told beneath it, more quietly. */
+  further: z.string().optional(),
   firmness: z.enum(firmnessWords),
   firmnessReason: z.string(),
+  /** What has to be given before anything is judged; absent where something was. Nothing is firm or too few until then. */
+  asks: z.string().optional(),
   settings: viewSchema,
   data: z.object({
     fingerprint: z.string(),

@@ -24,6 +24,7 @@ function toldBy(finding: Finding): Told {
   const put = (group: string, name: string, value: number | string | null) =>
     told.set(`${group}\n${name}`, { group, name, value });
   put('', 'answer', finding.answer);
+  if (finding.further !== undefined) put('', 'further', finding.further);
   put('', 'firmness', finding.firmness);
   for (const name of ['lives', 'failures', 'miles'] as const) put('', name, finding.data[name]);
   for (const group of finding.groups) {

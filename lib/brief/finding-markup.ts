@@ -39,6 +39,7 @@ export function findingMarkup(entry: BriefEntry, figures: DrawnFigures, { place,
     }
     <p class="answer">${emphasised(finding.answer, finding.emphasis)}</p>
     <p class="firmness"><b>Firmness: ${finding.firmness}.</b> ${finding.firmnessReason}</p>
+    ${finding.further === undefined ? nothing : html`<p class="small">${finding.further}</p>`}
     ${note.trim() === '' ? nothing : html`<p class="written">${note}</p>`}
     ${
       svg === undefined

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { briefFiles, sumsIn, sumsText } from '../../lib/brief/brief-files.ts';
 import { briefIn, briefText } from '../../lib/brief/brief-file.ts';
+import { checkedNumbers } from '../../lib/brief/check-numbers.ts';
 import { briefHtml } from '../../lib/brief/brief-html.ts';
 import { zipOfFiles } from '../../lib/brief/zip-of-files.ts';
 import { findingTable } from '../../lib/charts/index.ts';
@@ -25,7 +26,7 @@ const brief: Brief = briefSchema.parse({
   words: Object.fromEntries(briefFields.map(({ name }) => [name, `${name} ${hostile}`])),
   photos: [{ id: 'p', name: hostile, caption: hostile, picture: 'data:image/png;base64,AAAA' }],
   entries: [
-    { id: 'a', finding: threeRoles(), units: 'us', note: hostile },
+    { id: 'a', finding: { ...threeRoles(), further: `Each renewal ${hostile}` }, units: 'us', note: hostile },
     { id: 'b', finding: causes, units: 'metric' },
   ],
 });
@@ -104,6 +105,9 @@ describe('the brief as a page', () => {
     );
   });
 
+  test('tells what else belongs to an answer beneath it', () =>
+    expect(page).toMatch(/class="answer"[^]*class="small">Each renewal &lt;img/));
+
   test('tells sizes with their intervals', () => expect(page).toMatch(/seal cocked[^]*3\.20 \(1\.90–5\.40\)/));
 });
 
@@ -137,6 +141,13 @@ describe('what stands beside the brief', () => {
     const readme = files.get('README.txt') ?? '';
     for (const said of ['abc123', toolVersion, 'by hand', 'Level', 'INVENTED', 'sha256sum --check'])
       expect(readme.toLowerCase()).toContain(said.toLowerCase());
+  });
+
+  test('finds what was said beneath an answer and is said otherwise now', () => {
+    const said = { ...threeRoles(), further: 'Each renewal is a new installation.' };
+    expect(checkedNumbers(said, said).every(({ holds }) => holds)).toBe(true);
+    const now = threeRoles();
+    expect(checkedNumbers(said, now).filter(({ holds }) => !holds)).toMatchObject([{ name: 'further', now: 'not there' }]);
   });
 
   test('keeps brief and settings over a round trip', () => {

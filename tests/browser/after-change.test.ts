@@ -15,6 +15,9 @@ it(
     // Nothing to draw yet: no figure is waited for.
     await page.locator('[data-question][data-ready=true]').waitFor();
     expect(await answerOf(page)).toMatch(/Say when and where/);
+    expect(await page.locator('.firmness').innerText()).toMatch(
+      /^Nothing is judged yet\. First: the day and the shops/,
+    );
     await page.getByRole('button', { name: /Brackwell from 2022-07-01/ }).click();
     await page.waitForURL((url) => url.search.includes('changed-shop=Brackwell'));
     await answered(page);

@@ -95,13 +95,13 @@ describe('a planned renewal by hand', () => {
   });
   test('the lining’s share is that of the failures told, with its count', () => {
     expect(estimate(finding, 'liningShare').value).toBeCloseTo(soaked, 12);
-    expect(finding.answer).toContain(`of ${failed.length} told`);
-    expect(finding.answer).toContain('a road call not counted, as too few say');
+    expect(finding.further).toContain(`of ${failed.length} told`);
+    expect(finding.further).toContain('a road call not counted, as too few say');
   });
   test('how many fail before, and never that any is safe', () => {
     expect(estimate(finding, 'failedByRenewal').value).toBeCloseTo(1 - survival(optimum()), 3);
-    expect(finding.answer).toMatch(/have leaked before those miles all the same/);
-    expect(finding.answer).not.toMatch(/\bsafe\b/);
+    expect(finding.further).toMatch(/have leaked before those miles all the same/);
+    expect(`${finding.answer} ${finding.further}`).not.toMatch(/\bsafe\b/);
   });
   test('the first failures of 1,000 installations are those of the product-limit curve', async () => {
     // All watched from new: 100 of 200 fail at 20,000 to 24,000, half at ages past 25,000.

@@ -78,6 +78,7 @@ export function Entry({ entry, at, count, warnings, onMove, onDropped }: EntryPr
       <p className="entry-answer">
         <Emphasised text={finding.answer} emphasis={finding.emphasis} /> <b>Firmness: {finding.firmness}.</b>
       </p>
+      {finding.further !== undefined && <p className="quiet entry-scope">{finding.further}</p>}
       <p className="quiet entry-scope">
         {scopeSentence(finding.settings, units)}{' '}
         <PageLink path={questionPage(finding.question).path} search={viewToSearch(finding.settings, units)}>

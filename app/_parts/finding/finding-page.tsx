@@ -104,13 +104,20 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
       <p className="answer" aria-live="polite">
         <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
       </p>
-      {isWhole ? (
+      {finding.asks !== undefined ? (
+        <p className="firmness">{finding.asks}</p>
+      ) : isWhole ? (
         <FirmnessLine
           firmness={finding.firmness}
           reason={<ToldAnswer finding={finding} text={finding.firmnessReason} emphasis={[]} />}
         />
       ) : (
         <p className="firmness">How firm this is can be said once its doubts are checked.</p>
+      )}
+      {finding.further !== undefined && (
+        <p className="further">
+          <ToldAnswer finding={finding} text={finding.further} emphasis={[]} />
+        </p>
       )}
       <ProgressStrip {...inUse} />
       {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}

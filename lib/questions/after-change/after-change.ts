@@ -16,7 +16,7 @@ import { judgedChange } from './judged-change.ts';
 import { planSeries } from './plan.ts';
 import { prevalenceSeries } from './prevalences.ts';
 import { runningSumSeries } from './running-sum.ts';
-import { sayWhenAndWhere } from './say-when-and-where.ts';
+import { sayWhenAndWhere, type Unjudged } from './say-when-and-where.ts';
 
 /**
  * Did the change work? Lives by their day of installation, before and after a change, at ages both
@@ -39,7 +39,8 @@ export async function afterChange(asking: Asking): Promise<Finding> {
   };
   const change = await judgedChange(asking);
   const trouble = troubleOf(asking, evidence);
-  if (change === null || trouble !== null) return { ...base, ...sayWhenAndWhere(evidence, trouble) };
+  if (trouble !== null) return { ...base, ...sayWhenAndWhere(evidence, trouble) };
+  if (change === null) return { ...base, ...sayWhenAndWhere(evidence, unasked) };
   const judged = await judgedLives(asking, evidence, change);
   const event = eventOf(asking);
   const doubts = changeDoubts(judged, event);
@@ -51,18 +52,31 @@ export async function afterChange(asking: Asking): Promise<Finding> {
   };
 }
 
+const asks = (what: string, first: string): Unjudged => ({
+  says: `**Say when and where**: ${what}. Give the first day on which parts were fitted the new way and the shops that did so`,
+  first,
+  toChoose: true,
+});
+const unasked = asks(
+  'no change is asked for yet',
+  'the day and the shops, or a change that was written down before it was made',
+);
+
 /** What is wrong with the change asked for, so that it cannot be judged; null where nothing is. */
-function troubleOf({ view }: Asking, { shops, followedTo, rows }: ChangeEvidence): string | null {
+function troubleOf({ view }: Asking, { shops, followedTo, rows }: ChangeEvidence): Unjudged | null {
   const { change, changedShops } = view;
-  const asks = (what: string) => `**Say when and where**: ${what}`;
-  if (rows.length === 0) return asks('no lives of known start and day match this choice');
-  if (change === null) return changedShops.length === 0 ? null : asks('the shops are given, the day is not');
-  if (changedShops.length === 0) return asks('the day is given, the shops are not');
+  if (rows.length === 0) return asks('no lives of known start and day match this choice', 'a wider choice of lives');
+  if (change === null) return changedShops.length === 0 ? null : asks('the shops are given, the day is not', 'the day');
+  if (changedShops.length === 0) return asks('the day is given, the shops are not', 'the shops');
   const unknown = changedShops.filter((shop) => !shops.includes(shop));
-  if (unknown.length > 0) return asks(`nothing here was fitted by ${listed(unknown.map((shop) => `“${shop}”`))}`);
-  return dayNumber(change) >= followedTo
-    ? `**Too early to tell**: lives are followed to ${dayText(followedTo)}, and the change is of ${change}`
-    : null;
+  if (unknown.length > 0)
+    return asks(`nothing here was fitted by ${listed(unknown.map((shop) => `“${shop}”`))}`, 'shops of these records');
+  if (dayNumber(change) < followedTo) return null;
+  return {
+    says: `**Too early to tell**: lives are followed to ${dayText(followedTo)}, and the change is of ${change}`,
+    first: 'records of a time after the change',
+    toChoose: false,
+  };
 }
 
 function eventOf({ view }: Asking): string {

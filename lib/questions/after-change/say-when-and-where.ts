@@ -5,14 +5,22 @@ import type { ChangeEvidence } from './change-evidence.ts';
 import { planOf, planSeries } from './plan.ts';
 import { placesWhere } from '../gather.ts';
 
+/** Why no change is judged, and what has to be given first. */
+export interface Unjudged {
+  readonly says: string;
+  readonly first: string;
+  /** The shops are to be chosen yet: the answer names those there are. */
+  readonly toChoose: boolean;
+}
+
 /** Shops a plan is made for; there are seldom more that one would change. */
 const mostShops = 30;
 
 /** What is shown until a change is asked for: who could change, and what it would take to see it. */
 export function sayWhenAndWhere(
   evidence: ChangeEvidence,
-  trouble: string | null,
-): Pick<Finding, 'answer' | 'emphasis' | 'firmness' | 'firmnessReason' | 'groups' | 'series' | 'doubts'> {
+  { says, first, toChoose }: Unjudged,
+): Pick<Finding, 'answer' | 'emphasis' | 'firmness' | 'firmnessReason' | 'asks' | 'groups' | 'series' | 'doubts'> {
   const { shop, shops, followedTo } = evidence;
   const sized = shops
     .map((label, code) => ({ label, places: placesWhere(shop.length, (at) => shop[at] === code) }))
@@ -20,16 +28,14 @@ export function sayWhenAndWhere(
     .sort((a, b) => b.places.length - a.places.length || (a.label < b.label ? -1 : 1));
   const known = sized.filter(({ label }) => label !== 'unknown');
   const names = known.slice(0, 8).map(({ label }) => label);
-  const asks = trouble ?? '**Say when and where**: no change is asked for yet';
   const who =
     names.length === 0
       ? 'no life tells the shop that fitted it'
       : `shops here are ${listed(names)}${known.length > names.length ? ` and ${known.length - names.length} more` : ''}`;
   return {
-    ...emphasised(
-      `${asks}. Give the first day on which parts were fitted the new way and the shops that did so; ${who}.`,
-    ),
+    ...emphasised(toChoose ? `${says}; ${who}.` : `${says}.`),
     ...{ firmness: 'too few', firmnessReason: 'nothing compared yet', doubts: [] },
+    asks: `Nothing is judged yet. First: ${first}.`,
     groups: sized.slice(0, mostShops).map(({ label, places }) => shopGroup(evidence, label, places)),
     series: known.slice(0, mostShops).flatMap(({ label }) => {
       const plan = planOf(evidence, [label], followedTo, 1);

@@ -29,7 +29,11 @@ export function renewalAnswer(asked: RenewalAsked): Answer {
   const several = view.by.length > 0 && told.length > 1;
   const own = main.plan.reason === null ? named(asked, main, several) : refused(asked, main, several);
   const rest = several ? othersSay(asked, main) : '';
-  return emphasised(`${own}${rest}${costsSay(asked, main)}`);
+  const flat = main.plan.reason === null ? `${flatSays(asked, main)}${allTheSame(asked, main)}` : '';
+  return emphasised(
+    `${own}${rest}`,
+    `${flat}${earlySays(asked, main.group)}${procedureSays(asked, main)}${costsSay(asked, main)}`,
+  );
 }
 
 const whose = ({ group }: RenewalGroup, several: boolean): string => (several ? ` ${groupWords(group)}` : '');
@@ -44,12 +48,13 @@ function named(asked: RenewalAsked, main: RenewalGroup, several: boolean): strin
   const { group } = main;
   const [miles, share] = [value(group, 'renewalMiles') ?? 0, value(group, 'savingShare') ?? 0];
   const saved = `${percent(share)} ${percentRange(limits(group, 'savingShare'), share)} less than running to failure`;
+  return `At the costs entered, planned renewal${whose(main, several)} costs least at **${words.miles(miles)}** ${words.ageRange(limits(group, 'renewalMiles'))}: ${saved}. ${counted(group.failures, thing.failure)}.`;
+}
+
+function allTheSame({ thing }: RenewalAsked, { group }: RenewalGroup): string {
   const failed = value(group, 'failedByRenewal');
-  const all =
-    failed === null
-      ? ''
-      : ` Of 100 ${thing.many}, ${ofHundred(failed).replace(' of 100', '')} ${range100(limits(group, 'failedByRenewal'))} have ${thing.failed} before those miles all the same.`;
-  return `At the costs entered, planned renewal${whose(main, several)} costs least at **${words.miles(miles)}** ${words.ageRange(limits(group, 'renewalMiles'))}: ${saved}. ${counted(group.failures, thing.failure)}.${flatSays(asked, main)}${all}${earlySays(asked, group)}${procedureSays(asked, main)}`;
+  if (failed === null) return '';
+  return ` Of 100 ${thing.many}, ${ofHundred(failed).replace(' of 100', '')} ${range100(limits(group, 'failedByRenewal'))} have ${thing.failed} before those miles all the same.`;
 }
 
 function flatSays({ words }: RenewalAsked, { plan }: RenewalGroup): string {
@@ -89,7 +94,7 @@ function refused(asked: RenewalAsked, main: RenewalGroup, several: boolean): str
       ? ''
       : ` At ${words.miles(least)}${least > plan.watchedTo ? ', beyond what was watched,' : ''} the saving over running to failure would be ${percentOrLess(share)} ${range(limits(group, 'savingShare'), (one) => (one * 100).toFixed(1)).replace(/\)$/, `${percentSign})`)}.`;
   const few = group.failures < firmnessRule.fairFailures ? '' : ` ${counted(group.failures, thing.failure)}.`;
-  return `Planned renewal${whose(main, several)} is **not shown to pay**: ${plan.reason ?? ''}.${would}${few}${earlySays(asked, group)}${procedureSays(asked, main)}`;
+  return `Planned renewal${whose(main, several)} is **not shown to pay**: ${plan.reason ?? ''}.${would}${few}`;
 }
 
 const percentOrLess = (share: number): string =>

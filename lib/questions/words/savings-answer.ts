@@ -14,6 +14,9 @@ const number = (value: number): string => significant(value, 2);
 const said = (estimate: Estimate): string =>
   `${number(estimate.value as number)} ${range(shownLimits(estimate), number)}`;
 
+/** Named with their shares in the answer itself; more are told beneath it. */
+const mostInAnswer = 2;
+
 /** What would fewer deviations save? Of 1,000 installations, a year, and of all failures; the assumption in words. */
 export function savingsAnswer(of: SavingOf, event: string): Answer {
   const { plan, result, asking, lives } = of;
@@ -40,7 +43,8 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
     const target = to === 'best-shop' ? (best ? best.withIt / best.told : 0) : to;
     return `“${deviationSays(deviation.code)}” from ${percent(withIt / told)} to ${percent(target)}`;
   });
-  const shown = steps.length > 4 ? [...steps.slice(0, 3), `${inWords(steps.length - 3)} more`] : steps;
+  const few = steps.length <= mostInAnswer;
+  const brought = few ? listed(steps) : `${inWords(steps.length)} deviations to ${targetsSay(of)}`;
   const { many } = componentWords[lives.causes.asked.component];
   const by = asking.words.age(horizonOf(asking.view));
   const main =
@@ -52,9 +56,21 @@ export function savingsAnswer(of: SavingOf, event: string): Answer {
     share.value === null
       ? ''
       : ` That is ${percent(share.value)} ${percentRange(shownLimits(share), share.value)} of the ${event}s on record.`;
+  const first = few ? '' : ` Brought down: ${listed(steps)}.`;
+  const noBest = plan.noBest
+    ? ' No two shops here tell of enough jobs to have a best one: down to none at all is taken instead.'
+    : '';
   return emphasised(
-    `If what goes with ${plan.steps.length === 1 ? 'the deviation would go away with it' : 'these deviations would go away with them'}, bringing ${listed(shown)} would save ${main}${yearly}.${part}${moneySaid(of, event, of1000, year)}${plan.noBest ? ' No two shops here tell of enough jobs to have a best one: down to none at all is taken instead.' : ''}${untold}`,
+    `If what goes with ${plan.steps.length === 1 ? 'the deviation would go away with it' : 'these deviations would go away with them'}, bringing ${brought} would save ${main}${yearly}.${part}${untold}`,
+    `${first}${moneySaid(of, event, of1000, year)}${noBest}`,
   );
+}
+
+/** What several deviations are brought down to, where each by itself is told beneath. */
+function targetsSay({ plan: { steps }, asking: { view } }: SavingOf): string {
+  const entered = steps.some(({ deviation }) => view.savingLevels[deviation.code] !== undefined);
+  if (entered) return 'the shares entered';
+  return steps.some(({ to }) => to === 'best-shop') ? 'the share of the best shop' : 'none at all';
 }
 
 /** What that comes to by the costs entered, of 1,000 and a year. */

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Engine } from '../../../lib/engine/engine.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
+import { findingText } from '../../../lib/cli/finding-text.ts';
 import { ask, changeFingerprint } from '../../../lib/questions/index.ts';
 import { canonicalChange, changeRecordSchema } from '../../../shared/change-record.ts';
 import { createRandom } from '../../../lib/statistics/numeric/random.ts';
@@ -227,13 +228,17 @@ describe('what cannot be judged is said, not thrown', () => {
   const lives = plantedChange({ seed: 5, vehicles: 100 });
 
   test.each([
-    [{}, 'no change is asked for yet'],
-    [{ change: changeDay }, 'the shops are not'],
-    [{ changedShops: ['Alpha'] }, 'the day is not'],
-    [{ change: changeDay, changedShops: ['Omega'] }, 'nothing here was fitted by “Omega”'],
-    [{ change: '2030-01-01', changedShops: ['Alpha'] }, 'lives are followed to 2025-11-16'],
-  ])('%o', async (view, says) => {
+    [{}, 'no change is asked for yet', /the day and the shops/],
+    [{ change: changeDay }, 'the shops are not', /the shops\.$/],
+    [{ changedShops: ['Alpha'] }, 'the day is not', /the day\.$/],
+    [{ change: changeDay, changedShops: ['Omega'] }, 'nothing here was fitted by “Omega”', /shops of these records/],
+    [{ change: '2030-01-01', changedShops: ['Alpha'] }, 'lives are followed to 2025-11-16', /after the change/],
+  ])('%o', async (view, says, first) => {
     const finding = await judged(lives, view);
+    // Nothing was judged: what is lacking stands where the firmness of an answer would.
+    expect(finding.asks).toMatch(/^Nothing is judged yet\. First: /);
+    expect(finding.asks).toMatch(first);
+    expect(findingText(finding, 'us')).not.toMatch(/Firmness: too few\. /);
     expect(finding.answer).toMatch(/^(Say when and where|Too early to tell)/);
     expect(finding.answer).toContain(says);
     expect(finding.groups.map(({ label }) => label).sort()).toEqual(['Alpha', 'Beta', 'Delta', 'Gamma']);

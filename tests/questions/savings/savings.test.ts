@@ -42,7 +42,7 @@ describe('against R', () => {
     // 600 each, of the failures fewer above.
     expect(of(finding, all, 'moneySavedPerThousand')?.value).toBeCloseTo(600 * 67.44999803, 1);
     expect(of(finding, all, 'moneySavedPerYear')?.value).toBeCloseTo(600 * 15.76470742, 2);
-    expect(finding.answer).toMatch(/At 600 a leak that is .* costs are assumptions until entered/);
+    expect(finding.further).toMatch(/At 600 a leak that is .* costs are assumptions until entered/);
     const other = await saved(lives, { ...both, ...costs, outcome: 'any' });
     expect(of(other, all, 'moneySavedPerThousand')).toBeUndefined();
   });
@@ -86,7 +86,7 @@ test('where one shop alone is looked at it has no best, and none at all is taken
   const lives = plantedSavings(7).filter((life) => life['shop'] === 'Beta');
   const finding = await saved(lives, { saving: ['seal-cocked'] });
   expect(of(finding, 'seal-cocked', 'fallsTo')?.value).toBe(0);
-  expect(finding.answer).toMatch(/No two shops here tell of enough jobs/);
+  expect(finding.further).toMatch(/No two shops here tell of enough jobs/);
   expect(finding.groups[0]?.notes?.[0]).toMatch(/to none at all: no two shops/);
 });
 
