@@ -45,7 +45,7 @@ export function findingRows(finding: Finding): FindingRows {
 
 function aboutColumns({ data, settings, ...finding }: Finding): [string, Cell][] {
   return [
-    ['answer', finding.answer],
+    ['answer', [finding.answer, ...(finding.further === undefined ? [] : [finding.further])].join(' ')],
     ['answer_firmness', `${finding.firmness}: ${finding.firmnessReason}`],
     [
       'failing_doubts',

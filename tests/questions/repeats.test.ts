@@ -52,7 +52,7 @@ describe('two lives a wheel end, by hand', () => {
     expect(columns?.['miles']).toEqual([40_000, 50_000]);
     expect(columns?.['mean']?.[0]).toBeCloseTo(12 / 24, 12);
     expect(columns?.['mean']?.[1]).toBeCloseTo(12 / 24 + 9 / 24, 12);
-    expect(finding.answer).toContain('0.88 failures on average');
+    expect(finding.further).toContain('0.88 failures on average');
   });
 });
 

@@ -12,8 +12,19 @@ const says = {
 
 const standing = ({ state }: Doubt): boolean => state !== 'holds';
 
+/** Null while they are being checked. */
+export function DoubtsSoFar({ doubts }: { doubts: readonly Doubt[] | null }) {
+  if (doubts !== null) return <StandingDoubts doubts={doubts} />;
+  return (
+    <aside className="doubts" aria-labelledby="doubts">
+      <h2 id="doubts">Doubts</h2>
+      <p className="doubt-key">Not all checked yet.</p>
+    </aside>
+  );
+}
+
 /** Doubts that stand, those that fail first, as notes in the margin; beneath the figure on a narrow screen. */
-export function StandingDoubts({ doubts }: { doubts: readonly Doubt[] }) {
+function StandingDoubts({ doubts }: { doubts: readonly Doubt[] }) {
   const fails = doubts.filter(({ state }) => state === 'fails');
   const open = doubts.filter(({ state }) => state === 'cannot-tell');
   const held = doubts.length - fails.length - open.length;

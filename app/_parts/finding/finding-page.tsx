@@ -12,7 +12,7 @@ import { questionPage } from '../contents.ts';
 import { QuestionFigure } from '../figure/question-figure.tsx';
 import { NoRecords } from '../records/no-records.tsx';
 import { lookedInto } from '../scope/narrow.ts';
-import { HeldDoubts, StandingDoubts } from './doubts.tsx';
+import { DoubtsSoFar, HeldDoubts } from './doubts.tsx';
 import { answerSoFar } from './answer-so-far.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
@@ -99,8 +99,44 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
   const finding = isWhole ? came : answerSoFar(came);
   const none = finding.data.lives === 0;
   const lacking = instead?.(finding, units) ?? null;
+  const shown = !none && lacking === null;
   return (
     <div className={inUse.settled || inUse.current ? undefined : 'stale'}>
+      <div className={shown ? 'columns' : undefined}>
+        <div className="main-column">
+          <Answer finding={finding} isWhole={isWhole} />
+          <ProgressStrip {...inUse} />
+          {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
+          {shown && (
+            <figure>
+              <QuestionFigure {...{ finding, units, height: 400 }} onNarrow={narrow} />
+              <figcaption>{figureCaption(finding, units)}</figcaption>
+            </figure>
+          )}
+        </div>
+        {shown && <DoubtsSoFar doubts={isWhole ? finding.doubts : null} />}
+      </div>
+      {none && <NoLives />}
+      {lacking}
+      {shown && (
+        <>
+          {above?.(finding, units)}
+          <NumbersTable {...{ finding, units }} />
+          <FindingActs {...{ finding, units }} />
+          <PutInBrief {...{ finding, units, whole: isWhole && inUse.settled }} />
+          {beneath?.(finding, units)}
+          <HeldDoubts doubts={finding.doubts} />
+          <Receipt {...{ finding, units }} />
+        </>
+      )}
+    </div>
+  );
+}
+
+/** The answer large, how firm it is, and what there is to say besides. */
+function Answer({ finding, isWhole }: { finding: Finding; isWhole: boolean }) {
+  return (
+    <>
       <p className="answer" aria-live="polite">
         <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
       </p>
@@ -119,37 +155,6 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
           <ToldAnswer finding={finding} text={finding.further} emphasis={[]} />
         </p>
       )}
-      <ProgressStrip {...inUse} />
-      {finding.data.invented && <p className="invented">Invented records: no number here is about a real fleet.</p>}
-      {none ? (
-        <NoLives />
-      ) : lacking !== null ? (
-        lacking
-      ) : (
-        <>
-          <div className="columns">
-            <figure>
-              <QuestionFigure {...{ finding, units, height: 400 }} onNarrow={narrow} />
-              <figcaption>{figureCaption(finding, units)}</figcaption>
-            </figure>
-            {isWhole ? (
-              <StandingDoubts doubts={finding.doubts} />
-            ) : (
-              <aside className="doubts" aria-labelledby="doubts">
-                <h2 id="doubts">Doubts</h2>
-                <p className="doubt-key">Not all checked yet.</p>
-              </aside>
-            )}
-          </div>
-          {above?.(finding, units)}
-          <NumbersTable {...{ finding, units }} />
-          <FindingActs {...{ finding, units }} />
-          <PutInBrief {...{ finding, units, whole: isWhole && inUse.settled }} />
-          {beneath?.(finding, units)}
-          <HeldDoubts doubts={finding.doubts} />
-          <Receipt {...{ finding, units }} />
-        </>
-      )}
-    </div>
+    </>
   );
 }

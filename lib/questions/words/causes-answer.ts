@@ -44,14 +44,14 @@ export function causesAnswer(asked: CausesAnswer): Answer {
   const more = compared.filter((group) => isTold(group) && (ratioOf(group)?.value ?? 0) > 1);
   const fewer = compared.filter((group) => isTold(group) && (ratioOf(group)?.value ?? 0) < 1);
   const [first, ...others] = more;
-  if (!first) return emphasised(`${noneTold(asked, compared)}${fewerWords(fewer)} ${accountWords(asked)}`);
+  if (!first) return emphasised(noneTold(asked, compared), fewerWords(fewer), accountWords(asked));
   const rest =
     others.length === 0
       ? ''
-      : ` Also beyond chance: ${listed(others.slice(0, 4).map(briefly))}${beyond(others.length - 4)}.`;
+      : `Also beyond chance: ${listed(others.slice(0, 4).map(briefly))}${beyond(others.length - 4)}.`;
   const head = `${happens} **${timesWords(first)} as often** ${limitsOf(first)} ${whereOf(first)}`;
   const counts = `${count(first.failures)} ${asked.failure}s with it and ${count(first.counts['failuresWithout'] ?? 0)} without; ${first.firmness}`;
-  return emphasised(`${sentenceCase(head)}: ${counts}.${rest}${fewerWords(fewer)} ${accountWords(asked)}`);
+  return emphasised(`${sentenceCase(head)}: ${counts}.`, rest, fewerWords(fewer), accountWords(asked));
 }
 
 const timesWords = (group: Group): string => `${ratioText(ratioOf(group)?.value ?? 1)} times`;
@@ -64,7 +64,7 @@ const beyond = (more: number): string => (more > 0 ? ` and ${inWords(more)} more
 
 function fewerWords(groups: readonly Group[]): string {
   if (groups.length === 0) return '';
-  return ` Less often ${listed(groups.slice(0, 3).map(briefly))}${beyond(groups.length - 3)}: that is no proof that it does good.`;
+  return `Less often ${listed(groups.slice(0, 3).map(briefly))}${beyond(groups.length - 3)}: that is no proof that it does good.`;
 }
 
 function noneTold({ failure }: CausesAnswer, compared: readonly Group[]): string {

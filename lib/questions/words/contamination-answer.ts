@@ -28,7 +28,7 @@ export function contaminationAnswer(asked: RateAnswer): Answer {
     );
   }
   const first = sentenceCase(comparison ? comparedRates(asked, comparison) : tooFewToCompare(asked));
-  return emphasised(`${first}${sharesCompared(asked)}`);
+  return emphasised(first, sharesCompared(asked));
 }
 
 /** The shares of the two groups compared, where enough leaks tell. */
@@ -40,5 +40,5 @@ function sharesCompared({ groups, comparison }: RateAnswer): string {
     const share = shareOf(group);
     return `${ofHundred(share.value ?? 0)} ${groupWords(group)} ${range100(shownLimits(share))}`;
   });
-  return ` Of seal leaks that tell, ${listed(say)} reached the lining.`;
+  return `Of seal leaks that tell, ${listed(say)} reached the lining.`;
 }

@@ -24,10 +24,10 @@ export function detectionAnswer(asked: DetectionAsked): Answer {
     return emphasised('**Cannot be told of bearings**: no check in these records says when a bearing begins to fail.');
   if (all.places.length === 0) return emphasised('**No lives** of known start match this choice.');
   const said = bothWays(asked);
+  if (said !== null) return emphasised(said, chanceSays(asked), loneLag(asked));
+  const why = all.begun.byHorizon.reason ?? 'the curve of finding falls short of the horizon';
   return emphasised(
-    said === null
-      ? `**Too few to tell**: ${counted(failures, 'leak')} in ${counted(all.places.length, 'life', 'lives')}. ${sentenceCase(all.begun.byHorizon.reason ?? 'the curve of finding falls short of the horizon')}.`
-      : `${said} ${chanceSays(asked)}${loneLag(asked)}`,
+    `**Too few to tell**: ${counted(failures, 'leak')} in ${counted(all.places.length, 'life', 'lives')}. ${sentenceCase(why)}.`,
   );
 }
 
@@ -37,7 +37,7 @@ function bothWays({ all, groups, thing, view, words, failures }: DetectionAsked)
   const horizon = words.age(horizonOf(view));
   // The rows beneath tell the groups; these are of all of them.
   const together = groups.length > 1 ? `, ${groups.length === 2 ? 'both' : 'all'} groups together,` : ',';
-  return `Of 100 ${thing.many}${together} ${ofHundred(found.value).replace(' of 100', '')} ${range100(shownLimits(found))} are found leaking by ${horizon}; counted from when the leak can have begun, **${ofHundred(begun.value)}** ${range100(shownLimits(begun))} leak by then. ${counted(failures, 'leak')}.`;
+  return `Of 100 ${thing.many}${together} ${ofHundred(found.value).replace(' of 100', '')} ${range100(shownLimits(found))} are found leaking by ${horizon}; counted from when the leak can have begun, **${ofHundred(begun.value)}** ${range100(shownLimits(begun))} leak by then, told by ${counted(failures, 'leak')}.`;
 }
 
 function chanceSays({ all: { detection } }: DetectionAsked): string {
@@ -64,7 +64,7 @@ function loneLag({ groups, view, words }: DetectionAsked): string {
   if (!reference || !other) return '';
   const ratio = (name: string) => (valueOf(other, name) as number) / (valueOf(reference, name) as number);
   const [alone, shown] = [ratio('foundByHorizonLagAlone'), ratio('foundByHorizon')];
-  return ` Had leaks begun alike ${groupWords(reference)} and ${groupWords(other)}, the looking alone would show ${ratioText(alone)} times as many found ${groupWords(other)} by ${words.age(horizonOf(view))}; the records show ${ratioText(shown)} times.`;
+  return `Had leaks begun alike ${groupWords(reference)} and ${groupWords(other)}, the looking alone would show ${ratioText(alone)} times as many found ${groupWords(other)} by ${words.age(horizonOf(view))}; the records show ${ratioText(shown)} times.`;
 }
 
 /** Where within its interval each leak began no curve need assume: the least and the most begun by the horizon. */

@@ -5,7 +5,7 @@ import type { OutcomeAsked } from '../causes/outcome.ts';
 import type { DoseEvidence } from '../dose/dose-evidence.ts';
 import type { Rounding } from '../dose/rounding.ts';
 import { unitOf, valueText } from '../dose/value-window.ts';
-import { pWords } from '../firmness.ts';
+import { chanceClause } from './chance-words.ts';
 import { componentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { listed, percent, sentenceCase } from './share-words.ts';
@@ -34,21 +34,26 @@ export function doseAnswer({ evidence, words: { system }, under, over, rounding,
   const text = (value: number) => valueText(value, quantity, system);
   const stretch = `${text(window.least)} to ${text(window.most)} ${unitOf(quantity, system)}`;
   const counts = `${listed(failures.map(({ label, failures: own }) => `${count(own)} ${label}`))}.`;
-  const heap = ` ${percent(rounding.nominal)} of readings are exactly ${text((window.least + window.most) / 2)} ${unitOf(quantity, system)}.`;
+  const heap = `${percent(rounding.nominal)} of readings are exactly ${text((window.least + window.most) / 2)} ${unitOf(quantity, system)}.`;
   const told = [
-    { words: `under the window`, ratio: under },
-    { words: `over it`, ratio: over },
+    { words: 'under', ratio: under },
+    { words: 'over', ratio: over },
   ].filter(({ ratio }) => ratio.estimate.value !== null);
   if (told.length === 0)
     return emphasised(
-      `**Too few to compare** by ${measuredWords[quantity]}, window ${stretch}. Failures: ${counts}${heap}`,
+      `**Too few to compare** by ${measuredWords[quantity]}, window ${stretch}. Failures: ${counts}`,
+      heap,
     );
   const says = told.map(({ words, ratio }, at) => {
     const times = `${ratioText(ratio.estimate.value as number)} times`;
-    const chance = ratio.pValue === null ? '' : `, ${pWords(ratio.pValue)}`;
-    return `${at === 0 ? `**${times} as often**` : times} ${words} ${range(shownLimits(ratio.estimate), ratioText)}${chance}`;
+    const limits = range(shownLimits(ratio.estimate), ratioText);
+    const [often, place] =
+      at === 0 ? [`**${times} as often**`, `${words} the window of ${stretch} as inside it`] : [times, `${words} it`];
+    return `${often} ${place} ${limits}${chanceClause(ratio.pValue)}`;
   });
   return emphasised(
-    `By ${measuredWords[quantity]}, window ${stretch}: ${happens(evidence.asked)} ${listed(says)}, against inside it, what else is known taken into account. ${sentenceCase(`failures: ${counts}`)}${heap}`,
+    `By ${measuredWords[quantity]}, what else is known taken into account, ${happens(evidence.asked)} ${listed(says)}.`,
+    sentenceCase(`failures: ${counts}`),
+    heap,
   );
 }

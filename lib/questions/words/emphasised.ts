@@ -1,4 +1,4 @@
-/** A sentence and the stretches of it that carry its weight; what else belongs to it, to be told more quietly. */
+/** One or two sentences, the stretches of them that carry their weight, and what else there is to say. */
 export interface Answer {
   readonly answer: string;
   readonly emphasis: string[];
@@ -7,10 +7,17 @@ export interface Answer {
 
 /**
  * Reads `**…**` as emphasis; the marks themselves do not stay in the sentence.
- * @param further sentences without emphasis that the answer can be read without; `''` for none
+ * @param further sentences that the answer stands without, in their order; empty ones are passed over
  */
-export function emphasised(marked: string, further = ''): Answer {
+export function emphasised(marked: string, ...further: readonly string[]): Answer {
   const pieces = marked.split('**');
-  const answer = { answer: pieces.join(''), emphasis: pieces.filter((_, index) => index % 2 === 1) };
-  return further.trim() === '' ? answer : { ...answer, further: further.trim() };
+  const rest = further
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+    .join(' ');
+  return {
+    answer: pieces.join(''),
+    emphasis: pieces.filter((_, index) => index % 2 === 1),
+    ...(rest === '' ? {} : { further: rest }),
+  };
 }

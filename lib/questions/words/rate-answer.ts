@@ -77,7 +77,7 @@ export function comparedRates(asked: RateAnswer, comparison: Comparison): string
   const at = (group: Group) => events[groups.indexOf(group)] as number;
   if (comparedDeviation(view) !== null && comparison.ratio.value !== null) {
     const behind = countsBehind([at(worst), at(best)], what.event);
-    return `${what.happened} **${times(comparison.ratio.value)}**${ratioRange(comparison)} ${groupWords(worst)} as ${groupWords(best)}${onlyMode(view)}: ${words.rate(rateOf(asked, worst).value ?? 0)} and ${words.rate(rateOf(asked, best).value ?? 0)} ${words.per}. ${chanceWords(comparison)} ${behind}`;
+    return `${what.happened} **${times(comparison.ratio.value)}**${ratioRange(comparison)} ${groupWords(worst)} as ${groupWords(best)}${onlyMode(view)}: ${words.rate(rateOf(asked, worst).value ?? 0)} and ${words.rate(rateOf(asked, best).value ?? 0)} ${words.per}. ${chanceWords(comparison, behind)}`;
   }
   const known = withKnownValues(groups)
     .filter((group) => at(group) >= firmnessRule.thinFailures)
@@ -90,7 +90,7 @@ export function comparedRates(asked: RateAnswer, comparison: Comparison): string
     const rate = `${words.rate(found.value ?? 0)}${index === 0 ? ' times' : ''} ${groupWords(group)}`;
     return `${index === 0 ? `**${rate}**` : rate} ${words.rateRange(shownLimits(found))}`;
   });
-  return `${words.per}, ${what.happens} ${listed(say)}${onlyMode(view)}${rest}. ${chanceWords(comparison)} ${countsBehind(named.map(at), what.event)}`;
+  return `${words.per}, ${what.happens} ${listed(say)}${onlyMode(view)}${rest}. ${chanceWords(comparison, countsBehind(named.map(at), what.event))}`;
 }
 
 /** The answer to "how often": the rate and the miles between, or how groups compare. */

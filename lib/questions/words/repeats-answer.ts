@@ -1,8 +1,9 @@
 import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
 import { earlyOf, horizonOf, type View } from '../../../shared/view.ts';
 import type { Ratio } from '../causes/ratios.ts';
-import { firmnessRule, pWords } from '../firmness.ts';
+import { firmnessRule } from '../firmness.ts';
 import { afterFailure, afterRenewal } from '../repeats/repeats-groups.ts';
+import { chanceClause } from './chance-words.ts';
 import type { ComponentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { listed, percent, percentRange, sentenceCase } from './share-words.ts';
@@ -25,7 +26,8 @@ export function repeatsAnswer(asked: RepeatsAsked): Answer {
   const [again, other] = [of(afterFailure), of(afterRenewal)];
   if (!again || again.failures < firmnessRule.thinFailures)
     return emphasised(
-      `**Too few to tell**: ${again ? count(again.failures) : 'no'} failures in ${count(again?.lives ?? 0)} lives that follow a failure.${meanSays(asked)}`,
+      `**Too few to tell**: ${again ? count(again.failures) : 'no'} failures in ${count(again?.lives ?? 0)} lives that follow a failure.`,
+      meanSays(asked),
     );
   const sides = [again, ...(other ? [other] : [])].flatMap((group) => {
     const share = group.estimates['failedWithinEarly'];
@@ -38,18 +40,12 @@ export function repeatsAnswer(asked: RepeatsAsked): Answer {
     sides.length > 0
       ? `Within ${words.age(earlyOf(view))} ${listed(sides)} have ${thing.failed}`
       : `How many have ${thing.failed} within ${words.age(earlyOf(view))} cannot be told`;
-  return emphasised(`${soon}.${ratioSays(ratio)} ${countsSay(again, other)}${meanSays(asked)}`);
+  return emphasised(`${soon}.${ratioSays(ratio)}`, countsSay(again, other), meanSays(asked));
 }
 
 function ratioSays({ estimate, pValue }: Ratio): string {
   if (estimate.value === null) return ` What else is known taken into account, no ratio is given: ${estimate.reason}.`;
-  const chance =
-    pValue === null
-      ? ''
-      : pValue < firmnessRule.firmPValue
-        ? `, more than chance (${pWords(pValue)})`
-        : `, which may be chance (${pWords(pValue)})`;
-  return ` What else is known taken into account, ${afterFailure} they fail ${ratioText(estimate.value)} times as often ${range(shownLimits(estimate), ratioText)} as ${afterRenewal}${chance}.`;
+  return ` What else is known taken into account, ${afterFailure} they fail ${ratioText(estimate.value)} times as often ${range(shownLimits(estimate), ratioText)} as ${afterRenewal}${chanceClause(pValue)}.`;
 }
 
 function countsSay(again: Group, other: Group | undefined): string {
@@ -61,5 +57,5 @@ function countsSay(again: Group, other: Group | undefined): string {
 
 function meanSays({ mean, view, words }: RepeatsAsked): string {
   if (mean.value === null) return '';
-  return ` In the first ${words.age(horizonOf(view))} watched a wheel end has had ${ratioText(mean.value)} failures on average ${range(shownLimits(mean), ratioText)}.`;
+  return `In the first ${words.age(horizonOf(view))} watched a wheel end has had ${ratioText(mean.value)} failures on average ${range(shownLimits(mean), ratioText)}.`;
 }

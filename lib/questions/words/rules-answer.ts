@@ -1,17 +1,18 @@
-import { shownLimits, type Group } from '../../../shared/finding.ts';
+import { shownLimits, type Estimate, type Group } from '../../../shared/finding.ts';
 import { horizonOf, type View } from '../../../shared/view.ts';
 import type { GroupKey } from '../group-keys.ts';
 import type { ComponentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { groupWords } from './group-words.ts';
-import { inWords, percent, sentenceCase } from './share-words.ts';
-import { counted, range, ratioText, type Wording } from './wording.ts';
+import { inWords, percent, percentRange, sentenceCase } from './share-words.ts';
+import { counted, range, ratioText, type Limits, type Wording } from './wording.ts';
 
 /** How far the headline moves over the rules that give one. */
 export interface Strip {
   readonly name: 'hazardRatio' | 'failedByHorizonHadNoneBeenRenewed';
   /** As the records are read. */
   readonly read: number;
+  readonly readLimits: Limits;
   readonly least: Group;
   readonly most: Group;
   /** Rules with a value, the first among them. */
@@ -29,15 +30,18 @@ export function stripOf(groups: readonly Group[], name: Strip['name']): Strip | 
   if (!first || told[0] !== first || told.length < 2) return null;
   const sorted = [...told].sort((a, b) => valueOf(a, name) - valueOf(b, name));
   const [least, most] = [sorted[0] as Group, sorted.at(-1) as Group];
-  return { name, read: valueOf(first, name), least, most, told, hangs: hangsOn(name, first, least, most) };
+  const readLimits = shownLimits(first.estimates[name] as Estimate);
+  return { name, read: valueOf(first, name), readLimits, least, most, told, hangs: hangsOn(name, first, least, most) };
 }
+
+const writerOf = (name: Strip['name']) => (name === 'hazardRatio' ? ratioText : (share: number) => percent(share));
 
 function hangsOn(name: Strip['name'], first: Group, least: Group, most: Group): string | null {
   const [low, high] = [valueOf(least, name), valueOf(most, name)];
   if (name === 'hazardRatio' && low < 1 !== high < 1)
     return `The ratio is ${ratioText(low)} under “${least.label}” and ${ratioText(high)} under “${most.label}”: on the choice hangs which of the two is the worse.`;
-  const { lower, upper } = shownLimits(first.estimates[name] as NonNullable<Group['estimates'][string]>);
-  const write = name === 'hazardRatio' ? ratioText : percent;
+  const { lower, upper } = shownLimits(first.estimates[name] as Estimate);
+  const write = writerOf(name);
   const beyond = upper !== null && high > upper ? most : lower !== null && low < lower ? least : null;
   return beyond === null
     ? null
@@ -64,20 +68,25 @@ export function rulesAnswer(asked: RulesAsked): Answer {
       `**Too few to tell**: ${counted(failures, thing.failure)} in ${counted(lives, 'life', 'lives')} give ${compares ? 'no ratio of two groups' : 'no share by the horizon'} under more than one rule.`,
     );
   const { hangs, told, least, most, name } = strip;
-  const write = name === 'hazardRatio' ? ratioText : percent;
+  const write = writerOf(name);
+  const [low, high] = [write(valueOf(least, name)), write(valueOf(most, name))];
   const others = told.length - 1;
-  const span = `between ${write(valueOf(least, name))} (${least.label}) and ${write(valueOf(most, name))} (${most.label}) under ${others === 1 ? 'one other defensible rule' : `${inWords(others)} other defensible rules`}`;
+  const rules = others === 1 ? 'one other defensible rule' : `${inWords(others)} other defensible rules`;
+  const span = `${headline(asked, strip)}; with ${rules} it lies between ${low} and ${high}`;
   const settled = hangs === null ? '**No choice of rule moves it beyond its limits.**' : '**It depends on a choice.**';
   return emphasised(
-    `${headline(asked, strip)}, ${span}. ${settled} ${sentenceCase(counted(failures, thing.failure))}.`,
+    `${settled} ${span}.`,
+    `The least is under “${least.label}”, the most under “${most.label}”. ${sentenceCase(counted(failures, thing.failure))}.`,
   );
 }
 
-function headline({ view, words, thing, pair, compares }: RulesAsked, { read }: Strip): string {
+function headline({ view, words, thing, pair, compares }: RulesAsked, { read, readLimits: limits }: Strip): string {
   if (pair) {
     const [compared, reference] = pair;
-    return `${sentenceCase(thing.many)} ${thing.failure === 'leak' ? 'leak' : 'fail'} **${ratioText(read)} times as often** ${groupWords(compared)} as ${groupWords(reference)}, what else is known taken into account, as the records are read`;
+    return `As the records are read, ${thing.many} ${thing.failure === 'leak' ? 'leak' : 'fail'} **${ratioText(read)} times as often** ${range(limits, ratioText)} ${groupWords(compared)} as ${groupWords(reference)}, what else is known taken into account`;
   }
-  const instead = compares ? 'The groups have too few failures to compare; of all together ' : '';
-  return `${instead}**${percent(read)}** of ${thing.many} would have ${thing.failed} by ${words.age(horizonOf(view))}, had none been renewed, as the records are read`;
+  const instead = compares
+    ? 'The groups have too few failures to compare; of all together'
+    : 'As the records are read,';
+  return `${instead} **${percent(read)}** ${percentRange(limits, read)} of ${thing.many} would have ${thing.failed} by ${words.age(horizonOf(view))}, had none been renewed`;
 }

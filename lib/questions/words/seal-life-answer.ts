@@ -52,7 +52,7 @@ function deviationAnswer(asked: SealLifeAnswer, comparison: Comparison): string 
   const first = `**${oneIn(withIt.value, thing.one) ?? `${percent(withIt.value)} of ${thing.many}`}** had ${thing.failed} by ${words.age(horizonOf(view))} ${percentRange(shownLimits(withIt), withIt.value)}`;
   const second = `**${oneIn(without.value) ?? percent(without.value)}** ${percentRange(shownLimits(without), without.value)}`;
   const behind = countsBehind([yes.failures, no.failures], thing.failure);
-  return `${sentenceCase(told(asked, yes))}, ${first}; ${told(asked, no)}, ${second}. ${chanceWords(comparison)} ${behind}`;
+  return `${sentenceCase(told(asked, yes))}, ${first}; ${told(asked, no)}, ${second}. ${chanceWords(comparison, behind)}`;
 }
 
 /** Groups from the shortest life to the longest; of more than four only the ends. */
@@ -70,7 +70,7 @@ function comparedGroups(asked: SealLifeAnswer, comparison: Comparison): string {
     asked.thing.failure,
   );
   const list = listed(sorted.map((group, index) => eachGroup(asked, said, group, index === 0)));
-  return `${sentenceCase(`${said.lead} ${list}`)}${rest}. ${chanceWords(comparison)} ${behind}`;
+  return `${sentenceCase(`${said.lead} ${list}`)}${rest}. ${chanceWords(comparison, behind)}`;
 }
 
 /** The number a sentence says of each group, and how it is written. */

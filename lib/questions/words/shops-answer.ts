@@ -47,15 +47,18 @@ export function shopsAnswer(asked: ShopsAnswer): Answer {
   const compared = groups.filter((one) => one.compared);
   if (compared.length < 2) return emphasised(tooFew(asked));
   const apart = compared.filter(liesApart);
-  const said =
-    apart.length === 0
-      ? noneApart(asked, compared)
-      : `${someApart(asked, compared, apart)}${crudeWords(asked, compared)}`;
-  return emphasised(`${said}${asked.byFinder ? finderWords : ''}`);
+  const finder = asked.byFinder ? finderWords : '';
+  if (apart.length === 0) return emphasised(noneApart(asked, compared), finder);
+  const said = surestApart(apart);
+  return emphasised(
+    someApart(asked, said),
+    othersWords(compared.length - said.length),
+    crudeWords(asked, compared),
+    finder,
+  );
 }
 
-const finderWords =
-  ' Lives stand here under the shop in whose hands they ended, which says nothing of how a shop fits.';
+const finderWords = 'Lives stand here under the shop in whose hands they ended, which says nothing of how a shop fits.';
 
 const plural: Readonly<Record<Compared, string>> = { shop: 'shops', site: 'places' };
 const one: Readonly<Record<Compared, string>> = { shop: 'shop', site: 'place' };
@@ -68,20 +71,25 @@ function tooFew({ groups, asked, compared }: ShopsAnswer): string {
   return `**Too few to compare**: fewer than two ${plural[compared]} with ${firmnessRule.thinFailures} ${failure}s or more${ground}. Seen are ${counted(total('failures'), failure)} in ${counted(total('lives'), 'life', 'lives')}.`;
 }
 
-function someApart(asked: ShopsAnswer, compared: readonly ShopGroup[], apart: readonly ShopGroup[]): string {
-  const { many, failed, failure } = shopWords(asked.asked);
+/** Of those that lie apart the surest four, worst first. */
+function surestApart(apart: readonly ShopGroup[]): readonly ShopGroup[] {
   const surest = [...apart].sort((a, b) => (a.pValue ?? 1) - (b.pValue ?? 1)).slice(0, 4);
-  const said = surest.sort((a, b) => (ratioOf(b).value ?? 0) - (ratioOf(a).value ?? 0));
+  return surest.sort((a, b) => (ratioOf(b).value ?? 0) - (ratioOf(a).value ?? 0));
+}
+
+const othersWords = (rest: number): string =>
+  rest > 0 ? `The other ${rest === 1 ? 'one' : inWords(rest)} may be no different.` : '';
+
+function someApart(asked: ShopsAnswer, said: readonly ShopGroup[]): string {
+  const { many, failed, failure } = shopWords(asked.asked);
   const parts = said.map((own, index) => {
     const times = `${ratioText(ratioOf(own).value ?? 0)} times`;
     return `${index === 0 ? `**${times} as often**` : times} ${whereWords(own, asked.byFinder)} ${range(shownLimits(ratioOf(own)), ratioText)}`;
   });
   const [first] = said as [ShopGroup];
   const expected = first.group.estimates['expectedFailures']?.value ?? 0;
-  const rest = compared.length - said.length;
-  const others = rest > 0 ? ` The other ${rest === 1 ? 'one' : inWords(rest)} may be no different.` : '';
   const counts = `${counted(first.group.failures, failure)} against ${wholeOrLess(expected)} expected`;
-  return `${sentenceCase(`${many} ${failed}`)} ${listed(parts)}, against the average of all ${plural[asked.compared]} on like work. ${sentenceCase(whereWords(first, asked.byFinder))} there were ${counts}, which is more than chance (${pWords(first.pValue ?? 1)}).${others}`;
+  return `${sentenceCase(`${many} ${failed}`)} ${listed(parts)}, against the average of all ${plural[asked.compared]} on like work. ${sentenceCase(whereWords(first, asked.byFinder))} there were ${counts}, which is more than chance (${pWords(first.pValue ?? 1)}).`;
 }
 
 const wholeOrLess = (value: number): string => (value >= 20 ? count(Math.round(value)) : value.toFixed(1));
@@ -106,7 +114,7 @@ function crudeWords({ words, byFinder }: ShopsAnswer, compared: readonly ShopGro
   if (!crudest || !first || crudest === first || words.axis !== 'miles') return '';
   if (!liesApart(first) || (ratioOf(crudest).value ?? 0) >= (ratioOf(first).value ?? 0)) return '';
   const where = (own: ShopGroup) => whereWords(own, byFinder);
-  return ` The plain rate is highest ${where(crudest)}, ${words.rate(rate(crudest))} ${words.per} against ${words.rate(rate(first))} ${where(first)}; on like work the order is the other way.`;
+  return `The plain rate is highest ${where(crudest)}, ${words.rate(rate(crudest))} ${words.per} against ${words.rate(rate(first))} ${where(first)}; on like work the order is the other way.`;
 }
 
 export const titleOf = (compared: Compared): string =>

@@ -81,9 +81,9 @@ describe('a ratio of 2.5 planted, more often in the shop whose seals fail three 
     expect(finding.groups[0]?.label).toBe('seal-cocked');
     expect(groupOf(finding, 'seal-cocked').firmness).toBe('firm');
     expect(finding.answer).toMatch(/^Seals leak 2\.\d times as often/);
-    expect(finding.answer).toMatch(/goes with/);
+    expect(finding.further).toMatch(/goes with/);
     expect(
-      finding.answer + finding.firmnessReason + finding.groups.flatMap(({ notes }) => notes).join(' '),
+      finding.answer + finding.further + finding.firmnessReason + finding.groups.flatMap(({ notes }) => notes).join(' '),
     ).not.toMatch(/caus/);
   });
 
