@@ -83,7 +83,10 @@ describe('a ratio of 2.5 planted, more often in the shop whose seals fail three 
     expect(finding.answer).toMatch(/^Seals leak 2\.\d times as often/);
     expect(finding.further).toMatch(/goes with/);
     expect(
-      finding.answer + finding.further + finding.firmnessReason + finding.groups.flatMap(({ notes }) => notes).join(' '),
+      finding.answer +
+        finding.further +
+        finding.firmnessReason +
+        finding.groups.flatMap(({ notes }) => notes).join(' '),
     ).not.toMatch(/caus/);
   });
 
