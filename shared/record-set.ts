@@ -31,6 +31,9 @@ export interface SetAsideRow {
   readonly original: string;
 }
 
+/** What is noted of a file that a column map was applied to, after the file's name. */
+export const readByMap = (source: string): string => `was read by the column map ${source}`;
+
 /** The account of one file: read = kept + setAside, exactly. */
 export interface FileAccount {
   readonly name: string;

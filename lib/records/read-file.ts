@@ -1,6 +1,6 @@
 import { sha256 } from 'hash-wasm';
 import { fedTables, type ColumnMap } from '../../shared/column-map.ts';
-import type { FileAccount, Progress } from '../../shared/record-set.ts';
+import { readByMap, type FileAccount, type Progress } from '../../shared/record-set.ts';
 import type { TableName } from '../../shared/record-tables.ts';
 import { fittingMap, type FittedMap } from './column-map/fitting-map.ts';
 import { MappedRows } from './column-map/mapped-rows.ts';
@@ -123,7 +123,7 @@ function mapNotes({ mapped }: OpenedRows): string[] {
   const { map, added, gone, blank } = mapped.fitted;
   const unread = mapped.sink.leftBlank().map(({ table, column, cells }) => `${cells} of ${table} ${column}`);
   return [
-    `was read by the column map ${map.source}`,
+    readByMap(map.source),
     ...(added.length > 0
       ? [`has columns that its map does not know, and that are not used: ${shownNames(added)}`]
       : []),

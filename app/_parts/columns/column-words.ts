@@ -5,6 +5,7 @@ import {
   positionColumn,
   type ColumnMap,
 } from '../../../shared/column-map.ts';
+import { columnSays } from '../../../shared/column-says.ts';
 import type { TableName } from '../../../shared/record-tables.ts';
 import type { SourceChoice } from '../../../shared/source-choice.ts';
 import type { SourceLook } from '../../_state/columns-desk.ts';
@@ -17,12 +18,7 @@ export const counted = (value: number, one: string, many = `${one}s`): string =>
 
 /** A column of ours as it is spoken of. */
 export const oursSays = (ours: string): string =>
-  ours === positionColumn
-    ? 'place (axle and side)'
-    : ours
-        .replace(/_ftlb$/, '')
-        .replace(/^end_play_in$/, 'end play')
-        .replaceAll('_', ' ');
+  ours === positionColumn ? 'place (axle and side)' : columnSays(ours);
 
 export const tableSays: Readonly<Record<TableName, string>> = {
   units: 'units (one row a vehicle)',

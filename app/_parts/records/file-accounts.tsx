@@ -33,7 +33,7 @@ export function FileAccounts({ report }: { report: ReadReport }) {
         </thead>
         <tbody>
           {report.files.map((file) => (
-            <tr key={file.name}>
+            <tr key={`${file.name} ${file.table ?? ''}`}>
               <th scope="row" className="text-cell">
                 {file.name}
               </th>

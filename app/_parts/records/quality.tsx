@@ -3,7 +3,7 @@
 import { recordQualityReport } from '../../../lib/brief/record-quality-report.ts';
 import type { RecordQuality } from '../../../shared/record-quality.ts';
 import type { OpenRecordSet } from '../../_state/record-sets.ts';
-import { useRecordQuality } from '../../_state/use-record-quality.ts';
+import type { QualityInUse } from '../../_state/use-record-quality.ts';
 import { saveFile } from '../finding/save-file.ts';
 import { QuestionLinks } from './question-links.tsx';
 import { QualityTable } from './quality-table.tsx';
@@ -14,8 +14,8 @@ const whole = (value: number) => value.toLocaleString('en-US');
 const percent = (part: number, all: number) => (all === 0 ? '—' : `${Math.round((100 * part) / all)}${percentSign}`);
 
 /** What the records cannot say: their weaknesses, what each does to the answers, and which blank costs most. */
-export function Quality({ open }: { open: OpenRecordSet }) {
-  const { quality, trouble } = useRecordQuality(open);
+export function Quality({ open, judged }: { open: OpenRecordSet; judged: QualityInUse }) {
+  const { quality, trouble } = judged;
   if (trouble !== null)
     return (
       <p className="notice" role="alert">
@@ -48,7 +48,7 @@ export function Quality({ open }: { open: OpenRecordSet }) {
 
 const Effects = ({ quality: { effects } }: { quality: RecordQuality }) => (
   <section>
-    <h2>What weakens the answers</h2>
+    <h2 id="weak">What weakens the answers</h2>
     {effects.length === 0 ? (
       <p>No weakness was found that is looked for here.</p>
     ) : (
@@ -69,7 +69,7 @@ const shown = 8;
 
 const Narrowing = ({ quality: { narrowing } }: { quality: RecordQuality }) => (
   <section>
-    <h2>Which blank costs most</h2>
+    <h2 id="blank">Which blank costs most</h2>
     {narrowing.length === 0 ? (
       <p>No blank field was found whose filling would narrow an answer.</p>
     ) : (
@@ -90,7 +90,7 @@ const Narrowing = ({ quality: { narrowing } }: { quality: RecordQuality }) => (
 
 const Fields = ({ quality: { shops, fields } }: { quality: RecordQuality }) => (
   <section>
-    <h2>How full the fields are</h2>
+    <h2 id="full">How full the fields are</h2>
     {[...new Set(fields.map(({ table }) => table))].map((table) => (
       <details key={table} open={table === 'services'}>
         <summary>{table}</summary>

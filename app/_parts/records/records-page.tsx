@@ -1,5 +1,8 @@
 'use client';
 
+import { readByMap, type ReadReport } from '../../../shared/record-set.ts';
+import type { OpenRecordSet } from '../../_state/record-sets.ts';
+import { useRecordQuality } from '../../_state/use-record-quality.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { FileAccounts } from './file-accounts.tsx';
 import { Keeping } from './keeping.tsx';
@@ -18,34 +21,68 @@ export function RecordsPage() {
     <article className="records" data-ready={open !== null}>
       <h1>Can the records be trusted?</h1>
       {open === null && (waiting ? <p className="answer" /> : <NoRecords />)}
-      {open && (
-        <>
-          <Answer />
-          <section>
-            <h2>Files</h2>
-            <FileAccounts report={open.report} />
-            {open.report.messages.length > 0 && (
-              <ul className="messages">
-                {open.report.messages.map((message) => (
-                  <li key={message}>{message}</li>
-                ))}
-              </ul>
-            )}
-          </section>
-          <SetAside key={open.number} open={open} />
-          <Taken key={open.report.fingerprint} open={open} />
-          <Quality open={open} />
-          <section className="records-acts">
-            <h2>Other records</h2>
-            <p>Opening others takes the place of these.</p>
-            <OpenActs />
-            <Keeping open={open} />
-          </section>
-        </>
-      )}
+      {open && <Opened open={open} />}
     </article>
   );
 }
+
+function Opened({ open }: { readonly open: OpenRecordSet }) {
+  const judged = useRecordQuality(open);
+  const notes = notesBeside(open.report);
+  return (
+    <>
+      <Answer />
+      <OnThisPage />
+      <section aria-labelledby="files">
+        <h2 id="files">Files</h2>
+        <FileAccounts report={open.report} />
+        {notes.length > 0 && (
+          <ul className="messages">
+            {notes.map((message) => (
+              <li key={message}>{message}</li>
+            ))}
+          </ul>
+        )}
+      </section>
+      <SetAside key={open.number} open={open} tables={judged.quality?.tables ?? null} />
+      <Taken key={open.report.fingerprint} open={open} />
+      <Quality {...{ open, judged }} />
+      <section className="records-acts" aria-labelledby="others">
+        <h2 id="others">Other records</h2>
+        <p>Opening others takes the place of these.</p>
+        <OpenActs />
+        <Keeping open={open} />
+      </section>
+    </>
+  );
+}
+
+const parts = [
+  ['files', 'Files'],
+  ['set-aside', 'Set aside'],
+  ['taken', 'What was taken for true'],
+  ['weak', 'What weakens the answers'],
+  ['blank', 'Which blank costs most'],
+  ['full', 'How full the fields are'],
+  ['others', 'Other records'],
+] as const;
+
+/** A long page: where its parts stand. */
+const OnThisPage = () => (
+  <nav className="on-this-page" aria-label="On this page">
+    {parts.map(([id, says]) => (
+      <a key={id} href={`#${id}`}>
+        {says}
+      </a>
+    ))}
+  </nav>
+);
+
+/** What was noted of the files, but for the map that each was read by, which stands beside it. */
+const notesBeside = ({ files, messages }: ReadReport): string[] => {
+  const beside = new Set(files.map(({ name, columnMap }) => `${name} ${readByMap(columnMap ?? '')}`));
+  return messages.filter((message) => !beside.has(message));
+};
 
 function Answer() {
   const { open } = useRecordSet();

@@ -3,14 +3,16 @@
 import { useEffect, useState } from 'react';
 import type { SetAsideRow } from '../../../shared/record-set.ts';
 import { messageOf, type OpenRecordSet } from '../../_state/record-sets.ts';
+import type { TableUse } from '../../../shared/record-quality.ts';
 import { saveFile } from '../finding/save-file.ts';
 import { PageTurner } from '../frame/page-turner.tsx';
+import { QualityTable } from './quality-table.tsx';
 import { rowTotals } from './opened-words.ts';
 
 const pageRows = 50;
 
 /** Rows not used, a page at a time, each with where it stood, what is wrong and what would be accepted. */
-export function SetAside({ open }: { open: OpenRecordSet }) {
+export function SetAside({ open, tables }: { open: OpenRecordSet; tables: readonly TableUse[] | null }) {
   const total = rowTotals(open.report).setAside;
   const [offset, setOffset] = useState(0);
   const [rows, setRows] = useState<readonly SetAsideRow[] | null>(null);
@@ -38,7 +40,10 @@ export function SetAside({ open }: { open: OpenRecordSet }) {
       {total === 0 ? (
         <p>No row was set aside: every one of these files could be used as it stands.</p>
       ) : (
-        <SetAsideTable rows={rows} />
+        <>
+          <Reasons tables={tables ?? []} />
+          <SetAsideTable rows={rows} />
+        </>
       )}
       {trouble && <p role="alert">The rows could not be fetched: {trouble}</p>}
       {total > 0 && (
@@ -57,6 +62,24 @@ export function SetAside({ open }: { open: OpenRecordSet }) {
     </section>
   );
 }
+
+/** The same by reason: what to put right first. */
+function Reasons({ tables }: { tables: readonly TableUse[] }) {
+  const told = tables
+    .flatMap(({ table, reasons }) => reasons.map(({ reason, rows }) => ({ table, reason, rows })))
+    .sort((a, b) => b.rows - a.rows);
+  if (told.length === 0) return null;
+  return (
+    <QualityTable
+      caption={`By what is wrong, most rows first${told.length > mostReasons ? `; ${told.length - mostReasons} more reasons among the rows below` : ''}`}
+      heads={['table', 'what is wrong', 'rows']}
+      words={2}
+      rows={told.slice(0, mostReasons).map(({ table, reason, rows }) => [table, reason, rows.toLocaleString('en-US')])}
+    />
+  );
+}
+
+const mostReasons = 12;
 
 const heads = ['file', 'row', 'column', 'value', 'what is wrong', 'what would be accepted'];
 

@@ -13,14 +13,14 @@ export function TimeCoverage({ quality: { coverage, silent } }: { quality: Recor
         <p>No dated row was kept.</p>
       ) : (
         <>
-          <div className="strips" aria-hidden="true">
+          <div className="coverage" aria-hidden="true">
             {coverage.map(({ table, months: held }) => {
               const most = Math.max(...held.map(({ rows }) => rows));
               const rowsOf = new Map(held.map(({ month, rows }) => [month, rows]));
               return (
-                <div key={table} className="strip">
+                <div key={table} className="coverage-line">
                   <span>{table}</span>
-                  <span className="strip-months">
+                  <span className="coverage-months">
                     {months.map((month) => (
                       <i
                         key={month}
@@ -32,7 +32,7 @@ export function TimeCoverage({ quality: { coverage, silent } }: { quality: Recor
                 </div>
               );
             })}
-            <div className="strip strip-axis">
+            <div className="coverage-line coverage-axis">
               <span />
               <span>
                 <b>{months[0]}</b>

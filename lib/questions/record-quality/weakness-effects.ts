@@ -1,6 +1,7 @@
 import type { RecordQuality, WeaknessEffect } from '../../../shared/record-quality.ts';
 import { counted, significant } from '../words/wording.ts';
 import { intensitySpread } from './inspection-intensity.ts';
+import { columnSays } from '../../../shared/column-says.ts';
 import { percentSign } from '../../../shared/percent-sign.ts';
 
 type Known = Omit<RecordQuality, 'effects'>;
@@ -78,12 +79,17 @@ const intensity = (known: Known): WeaknessEffect[] =>
     ];
   });
 
-/** Fields filled in fewer than half of the rows where they could be. */
-const blanks = ({ fields }: Known): WeaknessEffect[] =>
-  fields
+/** Fields filled in fewer than half of the rows where they could be: one weakness, however many they are. */
+function blanks({ fields }: Known): WeaknessEffect[] {
+  const blank = fields
     .filter(({ table, rows, filled }) => table === 'services' && rows > 0 && filled / rows < 0.5)
-    .map(({ column, rows, filled }) => ({
-      weakness: `${column} is blank on ${percent(rows - filled, rows)} of the jobs where it could be filled`,
+    .map(({ column, rows, filled }) => `${columnSays(column)} ${percent(rows - filled, rows)}`);
+  if (blank.length === 0) return [];
+  return [
+    {
+      weakness: `Blank on more than half of the jobs where it could be filled: ${blank.join(', ')}`,
       effect: 'blank means not known: these lives stand apart as unknown in any cut by it',
       questions: [...all],
-    }));
+    },
+  ];
+}

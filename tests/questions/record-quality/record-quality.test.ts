@@ -169,6 +169,14 @@ f,e,1,LF,later,16000,seal-inner`;
     ]);
   });
 
+  test('fields blank on most jobs are one weakness, each named as it is spoken of', () => {
+    const blank = quality().effects.filter(({ weakness }) => weakness.startsWith('Blank on more than half'));
+    expect(blank).toHaveLength(1);
+    // Of the four jobs on hand-adjusted hubs one has its end play; of those on spacers one of two has its step.
+    expect(blank[0]?.weakness).toMatch(/end play 75.%/);
+    expect(blank[0]?.weakness).not.toMatch(/_|spacer fitted/);
+  });
+
   test('every weakness says what it does to which answer', () => {
     expect(quality().effects.length).toBeGreaterThan(4);
     for (const { effect, questions } of quality().effects) {
