@@ -14,6 +14,7 @@ import { NoRecords } from '../records/no-records.tsx';
 import { lookedInto } from '../scope/narrow.ts';
 import { DoubtsSoFar, HeldDoubts } from './doubts.tsx';
 import { answerSoFar } from './answer-so-far.ts';
+import { doubtsBeneath } from './doubts-place.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { NeighbourLinks } from './neighbour-links.tsx';
@@ -102,7 +103,7 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
   const shown = !none && lacking === null;
   return (
     <div className={inUse.settled || inUse.current ? undefined : 'stale'}>
-      <div className={shown ? 'columns' : undefined}>
+      <div className={shown ? columnsOf(finding, units, isWhole) : undefined}>
         <div className="main-column">
           <Answer finding={finding} isWhole={isWhole} />
           <ProgressStrip {...inUse} />
@@ -132,6 +133,9 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
     </div>
   );
 }
+
+const columnsOf = (finding: Finding, units: UnitSystem, isWhole: boolean): string =>
+  isWhole && doubtsBeneath(finding, units) ? 'columns beneath' : 'columns';
 
 /** The answer large, how firm it is, and what there is to say besides. */
 function Answer({ finding, isWhole }: { finding: Finding; isWhole: boolean }) {
