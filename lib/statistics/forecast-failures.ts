@@ -71,13 +71,14 @@ export function forecastFailures(fit: FittedLife, data: RunningUnits, options: F
     const probability = new Float64Array(age.length);
     return { reason, expected: none, failures: none, probability, drawn: new Float64Array(0), units, level };
   }
-  const classes = classify(age, ahead, count, model, fit.working.values, options.classes ?? 500);
+  const chanceOf = (start: number, span: number) => chance(model, fit.working.values, start, span);
+  const classes = classify({ age, ahead, count }, probability, chanceOf, options.classes ?? 500);
   const draws = drawParameters(fit, options);
   const means = new Float64Array(draws.length);
   const totals = new Float64Array(draws.length);
   draws.forEach((working, draw) => {
-    for (const { start, span, size } of classes) {
-      const p = chance(model, working, start, span);
+    for (const { start, span, size, scale } of classes) {
+      const p = Math.min(1, scale * chance(model, working, start, span));
       means[draw] = (means[draw] as number) + size * p;
       totals[draw] = (totals[draw] as number) + drawBinomial(size, p, options.random);
     }
@@ -147,35 +148,41 @@ interface UnitClass {
   readonly start: number;
   readonly span: number;
   readonly size: number;
+  /** Mean chance of its units under the fit over the chance at its mean age and span: 1 where they are alike. */
+  readonly scale: number;
 }
 
-/** Units with the same span and nearly the same chance of failing, as many to a class; each at its mean age. */
+/**
+ * Units of nearly the same age, as many to a class, each at the mean age and span. By age, not by chance: young units
+ * that run far and old ones that run a little may have the same chance, and their mean has a higher one.
+ */
 function classify(
-  age: Float64Array,
-  ahead: Float64Array,
-  count: Float64Array,
-  model: LifeModel,
-  working: ArrayLike<number>,
+  { age, ahead, count }: Record<'age' | 'ahead' | 'count', Float64Array>,
+  probability: Float64Array,
+  chanceOf: (start: number, span: number) => number,
   most: number,
 ): UnitClass[] {
   const rows = age.length;
   if (rows <= most)
-    return Array.from(age, (start, row) => ({ start, span: ahead[row] as number, size: count[row] as number }));
-  const oneSpan = ahead.every((span) => span === ahead[0]);
-  const key = oneSpan ? age : age.map((start, row) => chance(model, working, start, ahead[row] as number));
-  const order = sortOrder(key);
+    return Array.from(age, (start, row) => ({
+      ...{ start, span: ahead[row] as number, size: count[row] as number, scale: 1 },
+    }));
+  const order = sortOrder(age);
   const classes: UnitClass[] = [];
   for (let from = 0; from < rows;) {
     const to = Math.min(rows, Math.max(from + 1, Math.ceil(((classes.length + 1) * rows) / most)));
-    let [start, span, size] = [0, 0, 0];
+    let [start, span, expected, size] = [0, 0, 0, 0];
     for (let place = from; place < to; place++) {
       const row = order[place] as number;
       const n = count[row] as number;
       start += n * (age[row] as number);
       span += n * (ahead[row] as number);
+      expected += n * (probability[row] as number);
       size += n;
     }
-    if (size > 0) classes.push({ start: start / size, span: span / size, size });
+    const own = size > 0 ? chanceOf(start / size, span / size) : 0;
+    if (size > 0)
+      classes.push({ start: start / size, span: span / size, size, scale: own > 0 ? expected / size / own : 1 });
     from = to;
   }
   return classes;

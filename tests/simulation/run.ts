@@ -3,16 +3,17 @@ import { parseArgs } from 'node:util';
 import { format, resolveConfig } from 'prettier';
 import { studies } from './studies/index.ts';
 import { playStudy, type Outcome } from './study.ts';
-import { resultsTable } from './results-table.ts';
+import { resultsTable, wholeRun } from './results-table.ts';
 
 /**
  * `npm run test:simulation` plays every study over 1,000 fleets and rewrites RESULTS.md; exit code 1 when a claim does
- * not hold. `-- --only TEXT` plays the studies whose method or setting holds TEXT and only prints.
+ * not hold. `-- --only TEXT` plays the studies whose method or setting holds TEXT, prints, and puts those methods into
+ * the table that were played whole.
  */
 const { values } = parseArgs({
   options: {
-    fleets: { type: 'string', default: '1000' },
-    seed: { type: 'string', default: '20260301' },
+    fleets: { type: 'string', default: String(wholeRun.fleets) },
+    seed: { type: 'string', default: String(wholeRun.seed) },
     only: { type: 'string', default: '' },
   },
 });
@@ -30,13 +31,18 @@ for (const study of chosen) {
       `  ${holds ? ' ' : '✗'} ${what}: ${value.toFixed(3)} (${lower.toFixed(3)} to ${upper.toFixed(3)}) — ${claim}${unanswered ? `, ${unanswered} without answer` : ''}\n`,
     );
 }
-if (values.only === '') {
+const methods = [...new Set(studies.map(({ method }) => method))];
+const whole = methods.filter((method) => studies.every((study) => study.method !== method || chosen.includes(study)));
+if (whole.length > 0) {
   const file = new URL('RESULTS.md', import.meta.url);
-  const text = resultsTable(outcomes, { fleets, seed });
-  writeFileSync(file, await format(text, { ...(await resolveConfig(file)), parser: 'markdown' }));
-  process.stdout.write(
-    `\nwrote ${readFileSync(file, 'utf8').split('\n').length} lines to tests/simulation/RESULTS.md\n`,
+  const text = resultsTable(
+    outcomes.filter(({ method }) => whole.includes(method)),
+    { fleets, seed },
+    methods,
+    values.only === '' ? null : readFileSync(file, 'utf8'),
   );
+  writeFileSync(file, await format(text, { ...(await resolveConfig(file)), parser: 'markdown' }));
+  process.stdout.write(`\nwrote ${values.only === '' ? 'all' : whole.join(', ')} to tests/simulation/RESULTS.md\n`);
 }
 const broken = outcomes.filter(({ holds }) => !holds);
 process.stdout.write(

@@ -50,6 +50,22 @@ describe('forecastFailures by hand', () => {
     expect(failures).toEqual({ lower: 2, upper: 3 });
   });
 
+  it('units that run unlike far keep their mean: Weibull shape 3, young ones far and old ones a little, in 20 classes', () => {
+    const fit = known('weibull', [Math.log(100), -Math.log(3)]);
+    const age = Array.from({ length: 2000 }, (_, unit) => (unit % 100) * 1.2);
+    // The older, the shorter: of many such pairs the chance is the same.
+    const ahead = age.map((start) => 5 + 4000 / (40 + start));
+    const byHand = age.reduce(
+      (sum, start, unit) => sum - Math.expm1((start / 100) ** 3 - ((start + (ahead[unit] as number)) / 100) ** 3),
+      0,
+    );
+    const options = { random: createRandom(6), draws: 4000, classes: 20 };
+    const { drawn, expected, failures } = forecastFailures(fit, { age, ahead }, options);
+    close(expected.value, byHand, 1e-9);
+    close(drawn.reduce((sum, one) => sum + one, 0) / drawn.length, byHand, 0.002);
+    close(((failures.lower as number) + (failures.upper as number)) / 2, byHand, 0.005);
+  });
+
   it('a doubtful fit widens both intervals, one that cannot be used gives none', () => {
     const data = { age: Array.from({ length: 200 }, (_, k) => k) };
     const options = () => ({ ahead: 30, random: createRandom(5) });
