@@ -21,10 +21,12 @@ export function afterChangeAnswer(of: JudgedLives): Answer {
   const where = listed(change.shops.map((shop) => `“${shop}”`));
   const [before, after] = contrast.changed;
   const counts = `${count(after.failures)} failures in ${count(after.lives)} lives after, ${count(before.failures)} in ${count(before.lives)} before`;
-  const tail = `${followedSays(of)} ${againstSays(of)}`;
+  const [followed, against] = [followedSays(of), againstSays(of)];
   if (direction === 'untold')
     return emphasised(
-      `${leads.untold} at ${where} from ${change.date}: ${contrast.afterBefore.estimate.reason ?? 'no ratio'} (${counts}). ${tail}`,
+      `${leads.untold} at ${where} from ${change.date}: ${contrast.afterBefore.estimate.reason ?? 'no ratio'} (${counts}). ${against.says}`,
+      followed,
+      against.needs,
     );
   const { many, failure } = componentWords[evidence.asked.component];
   const happens =
@@ -34,13 +36,13 @@ export function afterChangeAnswer(of: JudgedLives): Answer {
         ? 'linings were soaked'
         : `${many} ${failure === 'leak' ? 'leaked' : 'failed'}`;
   const own = `at ${where} ${happens} ${times(contrast.afterBefore.estimate)} as often where fitted from ${change.date} on as where fitted before, at like ages and work (${counts})`;
-  const { ratio, against } = leadingRatio(of);
+  const { ratio, against: beside } = leadingRatio(of);
   const chance = ratio.pValue === null ? '' : `, ${pWords(ratio.pValue)}`;
-  const beside =
-    against === 'others'
+  const others =
+    beside === 'others'
       ? `Other shops over the same time ${times(contrast.afterBeforeOthers.estimate)}: against them **${times(contrast.againstOthers.estimate)}**${chance}.`
       : `No other shops can be held against it: ${contrast.againstOthers.estimate.reason ?? ''}${chance}.`;
-  return emphasised(`${leads[direction]}: ${own}. ${beside}${spellSays(of)} ${tail}`);
+  return emphasised(`${leads[direction]}: ${own}. ${others}${spellSays(of)} ${against.says}`, followed, against.needs);
 }
 
 const times = (estimate: Estimate): string =>
@@ -66,9 +68,14 @@ function followedSays({ followed }: JudgedLives): string {
   return `Jobs with a deviation: ${percent(before.value)} ${percentRange(shownLimits(before), before.value)} before, ${percent(after.value)} ${percentRange(shownLimits(after), after.value)} after${each}.`;
 }
 
-function againstSays({ change: { record, against }, contrast: { changed }, evidence, day }: JudgedLives): string {
-  if (record === null) return 'Judged against a date given now, not against a change written down beforehand.';
+/** What the change is held against, and how much of what was asked for then is in. */
+function againstSays({ change: { record, against }, contrast: { changed }, evidence, day }: JudgedLives): {
+  readonly says: string;
+  readonly needs: string;
+} {
+  if (record === null)
+    return { says: 'Judged against a date given now, not against a change written down beforehand.', needs: '' };
   const months = Math.max(0, Math.floor((evidence.followedTo - day) / 30.4375));
-  const needs = `${ratioText(record.expectedRatio)} times was expected; ${count(changed[1].failures)} of ${count(record.failuresNeeded)} failures and ${count(months)} of ${count(record.monthsNeeded)} months needed are in`;
-  return `Judged against what was ${against}, on ${record.writtenOn}: ${needs}.`;
+  const needs = `Expected then: ${ratioText(record.expectedRatio)} times. ${count(changed[1].failures)} of ${count(record.failuresNeeded)} failures and ${count(months)} of ${count(record.monthsNeeded)} months needed are in.`;
+  return { says: `Judged against what was ${against}, on ${record.writtenOn}.`, needs };
 }

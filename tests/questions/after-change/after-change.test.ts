@@ -129,7 +129,7 @@ describe('what was planted', () => {
       state: 'cannot-tell',
       detail: expect.stringMatching(/cavity not cleaned on \d+\s% and 100\s%/),
     });
-    expect(finding.answer).toMatch(/they are not written down alike, and deviation by deviation/);
+    expect(finding.further).toMatch(/they are not written down alike, and deviation by deviation/);
     const fewer = lives.map((life): Life =>
       life['shop'] === 'Alpha' && String(life['install_date']) >= changeDay && life['unit_id'] !== 'V1'
         ? { ...life, dev_dirty_cavity: 'unknown' }
@@ -195,6 +195,9 @@ describe('what it is held against', () => {
       fingerprint: await changeFingerprint(record),
     });
     expect(finding.answer).toContain('written down beforehand, on 2022-11-15');
+    expect(finding.further).toMatch(
+      /Expected then: 0\.\d+ times\. \d+ of \d+ failures and \d+ of \d+ months needed are in\.$/,
+    );
     expect(doubtOf(finding, 'Written down beforehand')?.state).toBe('holds');
   });
 
