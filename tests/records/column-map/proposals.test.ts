@@ -101,3 +101,62 @@ it('takes a flag that no row of the sample sets for one of the parts it stands a
     joined: 'list',
   });
 });
+
+describe('one list of work orders for looks, work and breakdowns', () => {
+  const heads = 'WO #;Veh No;Opened;Closed;Odo (km);WE Pos;Job type;Complaint;Seal renewed;Inner nut (Nm)';
+  const rows = [
+    '4411;7;14.02.2023;16.02.2023;412350;LF;PM;;Y;400',
+    '4412;8;15.02.2023;16.02.2023;300100;RF;PM;;Y;395',
+    '4502;7;03.05.2023;03.05.2023;451002;LF;Breakdown;wheel seal leaking inboard;Y;',
+    '4503;9;04.05.2023;31.02.2023;81002;LF;Breakdown;hot hub;N;',
+    '4533;8;21.06.2023;22.06.2023;310877;LF;Insp;;N;',
+  ];
+  const proposal = proposeMap(
+    'wo.csv',
+    heads.split(';'),
+    rows.map((row) => row.split(';')),
+    roles,
+  );
+
+  it('takes rows under a word of looking for services where they say what was done, and asks before it passes over', () => {
+    expect(proposal.map.feeds).toMatchObject({
+      words: { pm: 'services', breakdown: 'failures', insp: 'passed-over' },
+    });
+    expect(proposal.asks.find(({ id }) => id === 'unseen')?.question).toMatch(/"Job type" is "insp" say neither/);
+  });
+
+  it('takes a lone flag for a part replaced only where its header says so', () => {
+    expect(columnsOf(proposal, 'services')['replaced']).toMatchObject({
+      from: [{ header: 'Seal renewed', words: { y: 'seal' } }],
+    });
+    const mute = propose(jobs.replace('Parts Replaced', 'Seal'), ...five.map((row) => row.replace('wheel seal', 'Y')));
+    expect(columnsOf(mute, 'services')['replaced']).toBeUndefined();
+  });
+
+  it('offers the days of opening and of closing, slips among them, and tells their order beforehand', () => {
+    const ask = proposal.asks.find(({ id }) => id === 'services date');
+    expect(ask?.options.map(({ label, set }) => [label, set[0]?.value])).toEqual([
+      ['Opened', { ours: 'date', from: [{ header: 'Opened' }], day: 'opened' }],
+      ['Closed', { ours: 'date', from: [{ header: 'Closed' }], day: 'closed' }],
+    ]);
+    expect(proposal.map.dates.order).toBe('dmy');
+  });
+});
+
+it('reads axles by their letters, and miles at the start whose unit stands in the header', () => {
+  const proposal = proposeMap(
+    'units.csv',
+    ['Fleet Number', 'Type', 'Axle config', 'Bought', 'Start odo km', 'In service'],
+    [
+      ['71', 'Tractor 6x4', 'S D D', 'New', '12', '2021-02-13'],
+      ['92', 'Semi-trailer', 'T T T', 'New', '5', '2022-09-07'],
+    ],
+    new UnitRoles(),
+  );
+  const units = Object.fromEntries((proposal.map.tables.units ?? []).map(({ ours, ...source }) => [ours, source]));
+  expect(units['in_service_miles']).toEqual({ from: [{ header: 'Start odo km' }], unit: 'km' });
+  expect(units['axle_roles']).toMatchObject({
+    from: [{ words: { s: 'steer', d: 'drive', 't t t': 'trailer trailer trailer' } }],
+  });
+  expect(proposal.columns.flatMap(({ unknownWords }) => unknownWords)).toEqual([]);
+});

@@ -152,7 +152,8 @@ interface SourceMade {
 export function sourceOf(column: RecordColumn, { profile }: Assigned, table: TableName, at: number): SourceMade {
   const { header } = profile;
   const plain: ColumnSource = { ours: column.name, from: [{ header }] };
-  if (column.kind === 'date') return { source: { ...plain, ...dayOf(column, header) }, unknownWords: [], ask: null };
+  if (column.kind === 'date')
+    return { source: { ...plain, ...dayOf(column.name, header) }, unknownWords: [], ask: null };
   const quantity = quantityOf(column);
   if (quantity) {
     const { unit, undecided } = unitOf(profile, quantity);
@@ -179,8 +180,9 @@ export function sourceOf(column: RecordColumn, { profile }: Assigned, table: Tab
 
 const leakWords = ['0', '1', '2', '3'];
 
-function dayOf({ name }: RecordColumn, header: string): Partial<ColumnSource> {
-  if (name !== 'date') return {};
+/** Whether a column of days is one of opening or closing an order. */
+export function dayOf(ours: string, header: string): Partial<ColumnSource> {
+  if (ours !== 'date') return {};
   const words = headerWords(header);
   if (words.some((word) => closedWords.has(word))) return { day: 'closed' };
   return words.some((word) => openedWords.has(word)) ? { day: 'opened' } : {};

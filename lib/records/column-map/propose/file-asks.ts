@@ -2,6 +2,7 @@ import { fedTables, neededColumns, type ColumnMap } from '../../../../shared/col
 import { tableNames, type TableName } from '../../../../shared/record-tables.ts';
 import type { MapChange } from '../change-map.ts';
 import type { ColumnProfile } from './column-profile.ts';
+import { dayOf } from './column-sources.ts';
 import type { Ask } from './proposal.ts';
 
 export interface FileFacts {
@@ -13,6 +14,8 @@ export interface FileFacts {
   readonly decimalKnown: boolean;
   /** Whether its columns leave hardly another table. */
   readonly sure: boolean;
+  /** Words of rows that look like inspections and say nothing of what was seen. */
+  readonly unseen: readonly string[];
 }
 
 /** What the file as a whole leaves open. */
@@ -21,6 +24,7 @@ export function fileAsks(facts: FileFacts): Ask[] {
   const fed = fedTables(map.feeds);
   return [
     ...tableAsk(facts),
+    ...unseenAsk(facts),
     ...dateOrderAsk(facts),
     ...decimalAsk(facts),
     ...fed.flatMap((table) => neededAsks(table, facts)),
@@ -45,6 +49,14 @@ function tableAsk({ map, sure }: FileFacts): Ask[] {
     set: table === own ? [] : [{ path: ['feeds'], value: { table } }],
   }));
   return [{ id: 'table', question: `What is each row of this file? It looks like ${tableSays[own]}.`, options }];
+}
+
+/** Rows that would be passed over without a word. */
+function unseenAsk({ map, unseen }: FileFacts): Ask[] {
+  if (!('by' in map.feeds) || unseen.length === 0) return [];
+  const words = unseen.map((word) => `"${word}"`).join(', ');
+  const question = `Rows whose "${map.feeds.by}" is ${words} say neither what was done nor what was seen, and are passed over. All the same?`;
+  return [{ id: 'unseen', question, options: [{ label: 'Yes, pass them over', set: [] }] }];
 }
 
 const months = 'January February March April May June July August September October November December'.split(' ');
@@ -90,8 +102,9 @@ function decimalAsk({ decimalKnown, profiles }: FileFacts): Ask[] {
   ];
 }
 
-const dayColumns = (profiles: readonly ColumnProfile[]): ColumnProfile[] =>
-  profiles.filter(({ filled, dates }) => filled > 0 && dates > 0.9);
+/** Some days of such a column may be mistyped. */
+export const dayColumns = (profiles: readonly ColumnProfile[]): ColumnProfile[] =>
+  profiles.filter(({ filled, dates }) => filled > 0 && dates > 0.7);
 
 /** Columns that the table needs and the file may well leave out, since they are the same in all its rows. */
 function neededAsks(table: TableName, { map, profiles }: FileFacts): Ask[] {
@@ -102,7 +115,7 @@ function neededAsks(table: TableName, { map, profiles }: FileFacts): Ask[] {
     { path: ['tables', table, at], value: { ours, fixed: value } },
   ];
   const from = (ours: string, header: string): MapChange[] => [
-    { path: ['tables', table, at], value: { ours, from: [{ header }] } },
+    { path: ['tables', table, at], value: { ours, from: [{ header }], ...dayOf(ours, header) } },
   ];
   return missing.map((ours): Ask => {
     if (ours === 'checked')

@@ -20,14 +20,19 @@ export function nameScore(header: string, column: string): number {
   return Math.max(0, ...known.map((phrase, rank) => likeness(words, phrase) - 0.01 * rank));
 }
 
+const unitWords = new Set(['km', 'mi', 'nm', 'lbft', 'ftlb', 'ftlbs', 'mm', 'thou']);
+
 const remembered = new Map<string, ReadonlySet<string>>();
 
-/** Words of a header without what stands in brackets; headers are looked at once for every column of ours. */
+/** Words of a header without what stands in brackets and without its unit; headers are looked at once for every column of ours. */
 function wordsOfHeader(header: string): ReadonlySet<string> {
   let words = remembered.get(header);
   if (words === undefined) {
     if (remembered.size > 2_000) remembered.clear();
-    remembered.set(header, (words = new Set(headerWords(header.replaceAll(/[([][^)\]]*[)\]]/g, ' ')))));
+    const told = headerWords(header.replaceAll(/[([][^)\]]*[)\]]/g, ' '));
+    const named = told.filter((word) => !unitWords.has(word));
+    // A unit names nothing, unless the header says nothing else: `Start odo km`, but `km`.
+    remembered.set(header, (words = new Set(named.length > 0 ? named : told)));
   }
   return words;
 }

@@ -199,7 +199,7 @@ export const headerPhrases: Readonly<Record<string, string>> = {
   in_service_date:
     'opened service date, service opened date, date opened service, opened service, service date, delivery date, acquired date, date acquired',
   in_service_miles:
-    'opened service miles, opened service odometer, service opened miles, start miles, miles acquired, opened service mileage',
+    'opened service miles, opened service odometer, service opened miles, start miles, start odometer, miles acquired, opened service mileage',
   out_date: 'closed date, date closed, sold date, date sold, disposal date, retired date, closed service date',
   out_miles: 'closed miles, miles closed, sold miles, closed odometer, miles sold',
   out_reason: 'closed reason, reason closed, disposal reason, disposal, status',

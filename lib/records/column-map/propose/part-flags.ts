@@ -14,13 +14,16 @@ const partNamed = wordMeaning('replaced', partClasses);
 const yesOrNo = wordMeaning('checked', ['yes', 'no']);
 const mostTexts = 6;
 
-/** Columns that say of one part each whether it was replaced: `Seal` Y, `Bearings` N. A lone one may mean anything. */
+/**
+ * Columns that say of one part each whether it was replaced: `Seal` Y, `Bearings` N. A lone one may mean anything,
+ * unless its header says so: `Seal renewed`.
+ */
 export function partFlags(profiles: readonly ColumnProfile[]): PartFlags | null {
   const flags = profiles.flatMap((profile) => {
     const part = partOfHeader(profile.header);
     return part !== null && isFlag(profile) ? [{ profile, means: part, part: flagPart(profile, part) }] : [];
   });
-  if (flags.length < 2) return null;
+  if (flags.length < 2 && !flags.some(({ profile }) => saysReplaced(profile.header))) return null;
   // A part that no row of the sample had is one all the same, and is flagged as the others are.
   const texts = [...new Set(flags.flatMap(({ profile }) => profile.texts.map(([text]) => text)))];
   const blank = profiles.flatMap((profile) => {
@@ -33,10 +36,14 @@ export function partFlags(profiles: readonly ColumnProfile[]): PartFlags | null 
   return { profiles: all.map(({ profile }) => profile), parts: all.map(({ part }) => part) };
 }
 
+const replacedWords = 'replaced?|repl|installed|changed|renewed|r&r';
+const saysReplaced = (header: string): boolean =>
+  new RegExp(`(^|[^a-z])(${replacedWords})([^a-z]|$)`).test(wordOf(header).replaceAll('_', ' '));
+
 function partOfHeader(header: string): string | null {
   const bare = wordOf(header)
     .replaceAll(/[_-]/g, ' ')
-    .replaceAll(/\b(replaced?|repl|new|installed|changed|renewed|r&r|y n|y\/n)\b|[?()]/g, ' ')
+    .replaceAll(new RegExp(String.raw`\b(${replacedWords}|new|y n|y\/n)\b|[?()]`, 'g'), ' ')
     .replaceAll(/\s+/g, ' ')
     .trim();
   return partNamed(bare) ?? null;

@@ -7,7 +7,7 @@ import type { UnitRoles } from '../unit-roles.ts';
 import { decimalOf, profileOf } from './column-profile.ts';
 import { tableProposal } from './column-sources.ts';
 import { dateOrderOf } from './date-order.ts';
-import { fileAsks } from './file-asks.ts';
+import { dayColumns, fileAsks } from './file-asks.ts';
 import { placeAsks } from './place-asks.ts';
 import type { Ask, Proposal } from './proposal.ts';
 import { rowsFeed } from './rows-feed.ts';
@@ -33,17 +33,19 @@ export function proposeMap(
   const profilesOf = (rows: readonly (readonly string[])[]) =>
     names.map((name, place) => profileOf(name, place, rows, decimal));
   const all = profilesOf(rows);
-  const { feeds, sure } = told
-    ? { feeds: told, sure: true }
+  const { feeds, sure, unseen } = told
+    ? { feeds: told, sure: true, unseen: [] }
     : rowsFeed(fileName, all, (picks) => profilesOf(rows.filter(picks)));
   const by = 'by' in feeds ? feeds.by : null;
   const tables = fedTables(feeds).map((table) => {
     const own = 'by' in feeds ? rowsOf(table, { feeds }, names, rows) : rows;
     return { table, ...tableProposal(table, own === rows ? all : profilesOf(own), by) };
   });
-  const days = tables.flatMap(({ sources, profiles }) =>
-    sources.filter(({ ours }) => /(^|_)date$/.test(ours)).flatMap(({ ours }) => profiles.get(ours) ?? []),
-  );
+  // Which column is the day of a table may still be asked: any that can be it says the order of days.
+  const days = tables.flatMap(({ sources, profiles }) => {
+    const found = sources.filter(({ ours }) => /(^|_)date$/.test(ours)).flatMap(({ ours }) => profiles.get(ours) ?? []);
+    return found.length > 0 ? found : dayColumns(all);
+  });
   const { order, undecided } = dateOrderOf(days);
   const used = new Set(tables.flatMap(({ profiles }) => [...profiles.values()].flat().map(({ header }) => header)));
   const blanks = [...new Set(all.filter(({ header }) => used.has(header)).flatMap(({ blanks }) => blanks))];
@@ -61,7 +63,7 @@ export function proposeMap(
     ...(blanks.length > 0 ? { blanks } : {}),
   };
   const asks = [
-    ...fileAsks({ fileName, map, profiles: all, dateExample: undecided, decimalKnown: found !== null, sure }),
+    ...fileAsks({ fileName, map, profiles: all, dateExample: undecided, decimalKnown: found !== null, sure, unseen }),
     ...tables.flatMap(({ asks }) => asks),
     ...placeAsks(map, names, rows, roles),
   ];

@@ -5,6 +5,7 @@ import { assignColumns, axlePart, sidePart } from './assign-columns.ts';
 import type { ColumnProfile } from './column-profile.ts';
 import { knownShare } from './header-score.ts';
 import { headerWords } from './header-words.ts';
+import { partFlags } from './part-flags.ts';
 
 type Fed = TableName | typeof passedOver;
 
@@ -36,6 +37,8 @@ export interface RowsFeed {
   readonly feeds: Feeds;
   /** Whether the columns leave hardly another table. */
   readonly sure: boolean;
+  /** Words of rows that look like inspections, say nothing of what was seen, and are passed over. */
+  readonly unseen: readonly string[];
 }
 
 /**
@@ -48,18 +51,19 @@ export function rowsFeed(
   profilesOf: (picks: (row: readonly string[]) => boolean) => readonly ColumnProfile[],
 ): RowsFeed {
   const named = tableOfFile(fileName);
-  if (named) return { feeds: { table: named }, sure: true };
+  if (named) return { feeds: { table: named }, sure: true, unseen: [] };
   for (const profile of profiles) {
-    const feeds = mixedBy(profile, profilesOf);
-    if (feeds) return { feeds, sure: true };
+    const mixed = mixedBy(profile, profilesOf);
+    if (mixed) return { ...mixed, sure: true };
   }
   const [best, next] = (['services', 'failures', 'inspections', 'units', 'readings'] as const)
     .map((table) => ({ table, score: scoreOf(table, profiles) }))
     .sort((a, b) => b.score - a.score);
-  return { feeds: { table: best?.table ?? 'services' }, sure: (best?.score ?? 0) - (next?.score ?? 0) > 1.5 };
+  const sure = (best?.score ?? 0) - (next?.score ?? 0) > 1.5;
+  return { feeds: { table: best?.table ?? 'services' }, sure, unseen: [] };
 }
 
-type Mixed = Extract<Feeds, { by: string }>;
+type Mixed = Pick<RowsFeed, 'unseen'> & { readonly feeds: Extract<Feeds, { by: string }> };
 
 function mixedBy(
   { header, place, texts, filled }: ColumnProfile,
@@ -71,22 +75,42 @@ function mixedBy(
   const fed = new Map(texts.map(([text]) => [text, kindOf(text)]));
   const known = texts.reduce((sum, [text, rows]) => sum + (fed.get(text) === null ? 0 : rows), 0);
   if (known < 0.6 * filled) return null;
+  const rowsOf = (test: (text: string) => boolean) => profilesOf((row) => test((row[place] ?? '').trim()));
+  // Under one word shops book both looks and work: rows that say what was done are services.
+  for (const [text, kind] of fed)
+    if (kind === 'inspections' && saysWork(rowsOf((own) => own === text))) fed.set(text, 'services');
   // Without what was wrong a row is the record of a job, and without what was seen none of a look.
-  const own = (table: Fed) => profilesOf((row) => fed.get((row[place] ?? '').trim()) === table);
+  const own = (table: Fed) => rowsOf((text) => fed.get(text) === table);
   const failures = new Set([...fed.values()]).has('failures') && saysMode(own('failures'), header);
   const looks = assignColumns('inspections', own('inspections')).some(
-    ({ ours }) => ours === 'leak' || ours === 'checked',
+    ({ ours, profile }) => profile.filled > 0 && (ours === 'leak' || ours === 'checked'),
   );
   const words: Record<string, Fed> = {};
+  const unseen: string[] = [];
   for (const [text, kind] of fed) {
     if (kind === null) continue;
-    words[wordOf(text)] =
-      kind === 'failures' && !failures ? 'services' : kind === 'inspections' && !looks ? passedOver : kind;
+    const passed = kind === 'inspections' && !looks;
+    if (passed) unseen.push(wordOf(text));
+    words[wordOf(text)] = kind === 'failures' && !failures ? 'services' : passed ? passedOver : kind;
   }
   const tables = new Set(Object.values(words).filter((table) => table !== passedOver));
   return tables.size >= 2 || (tables.size === 1 && Object.values(words).includes(passedOver))
-    ? { by: header, words, others: 'set-aside' }
+    ? { feeds: { by: header, words, others: 'set-aside' }, unseen }
     : null;
+}
+
+const workColumns = new Set(['seal_lot', 'seating_torque_ftlb', 'inner_torque_ftlb', 'outer_torque_ftlb']);
+
+/** Whether rows say what was done: a part replaced, a torque set, the lot of a seal. */
+function saysWork(profiles: readonly ColumnProfile[]): boolean {
+  const flags = partFlags(profiles);
+  if (flags?.parts.some(({ words = {} }) => Object.values(words).some((part) => part !== ''))) return true;
+  const replaced = recordTables.services.find(({ name }) => name === 'replaced');
+  return assignColumns('services', profiles).some(
+    ({ ours, profile }) =>
+      profile.filled > 0 &&
+      (workColumns.has(ours) || (ours === 'replaced' && replaced !== undefined && knownShare(profile, replaced) > 0.5)),
+  );
 }
 
 const mode = recordTables.failures.find(({ name }) => name === 'mode');

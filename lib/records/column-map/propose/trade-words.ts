@@ -119,8 +119,11 @@ const byColumn: Readonly<Record<string, Words>> = {
     'steer drive': '4x2 "4 x 2" s/a "single axle" *4x2*',
     'steer drive tag': '6x2 "6x2 tag" "6 x 2"',
     'steer steer drive drive': '8x4 "8 x 4" *8x4*',
-    'trailer trailer': 'tandem "tandem trailer" t/a "2 axle trailer" spread "spread axle" *tandem*',
-    'trailer trailer trailer': 'tri tri-axle triaxle "tri axle" "3 axle trailer" *tri*axle*',
+    steer: 's st str front',
+    drive: 'd dr drv driven rear',
+    pusher: 'p',
+    'trailer trailer': '"t t" tt tandem "tandem trailer" t/a "2 axle trailer" spread "spread axle" *tandem*',
+    'trailer trailer trailer': '"t t t" ttt tri tri-axle triaxle "tri axle" "3 axle trailer" *tri*axle*',
     trailer: 'pup "single axle trailer" "1 axle trailer"',
   },
   source: {
