@@ -160,3 +160,29 @@ it('reads axles by their letters, and miles at the start whose unit stands in th
   });
   expect(proposal.columns.flatMap(({ unknownWords }) => unknownWords)).toEqual([]);
 });
+
+it('tells days and miles of coming and going from their reasons, and who found a failure from when it was reported', () => {
+  const units = proposeMap(
+    'assets.csv',
+    ['Asset', 'Asset Class', 'Axles', 'Delivered', 'Delivery Miles', 'Disposed', 'Disposal Miles'],
+    [
+      ['T-1', 'Truck Tractor', '6X4', '6/13/2019', '35', '', ''],
+      ['T-2', 'Truck Tractor', '4X2', '8/15/2020', '210,442', '5/20/2024', '640,113'],
+    ],
+    new UnitRoles(),
+  );
+  const from = Object.fromEntries((units.map.tables.units ?? []).map(({ ours, from }) => [ours, from?.[0]?.header]));
+  expect(from).toMatchObject({ in_service_date: 'Delivered', in_service_miles: 'Delivery Miles' });
+  expect(from).toMatchObject({ out_date: 'Disposed', out_miles: 'Disposal Miles' });
+  expect(from).not.toHaveProperty('out_reason');
+  const defects = propose(
+    'Defect ID,Asset,Reported At,Odometer mi,Wheel,Symptom,Reported By',
+    'D1,7,2024-03-01,80000,LF,wheel seal leaking,Driver DVIR',
+    'D2,8,2024-03-04,90000,RF,lube low,Annual',
+  );
+  expect(columnsOf(defects, 'failures')).toMatchObject({
+    found_by: { from: [{ header: 'Reported By', words: { 'driver dvir': 'driver' } }] },
+    mode: { from: [{ words: { 'lube low': 'lubricant-low' } }] },
+  });
+  expect(defects.asks.find(({ id }) => id === 'failures date')?.options[0]?.label).toBe('Reported At');
+});

@@ -57,10 +57,16 @@ export function valueScore(profile: ColumnProfile, column: RecordColumn | typeof
       return column.name === 'leak' ? Math.max(profile.numbers, knownShare(profile, column)) : profile.numbers;
     case 'choice':
     case 'list':
-      return column.choices === undefined ? notA(profile) : 0.4 + 0.6 * knownShare(profile, column);
+      return column.choices === undefined ? notA(profile) : chosen(profile, column);
     case 'text':
       return /_id$|_key$/.test(column.name) || column.name === 'unit_id' ? 1 - profile.dates : notA(profile);
   }
+}
+
+/** Words may all be unknown ones of the shop; days and numbers are no words. */
+function chosen(profile: ColumnProfile, column: RecordColumn): number {
+  const known = knownShare(profile, column);
+  return known === 0 && Math.max(profile.dates, profile.numbers) > 0.8 ? 0 : 0.4 + 0.6 * known;
 }
 
 /** Texts that are no days and no fractions may be any text. */

@@ -182,7 +182,7 @@ export const headerPhrases: Readonly<Record<string, string>> = {
   leak: 'leak, leak severity, severity, leak level, leak rating, leakage',
   leak_at: 'leak shop, leak at, leak where, leak position, leak point, leak source',
   lining_contaminated: 'lining contaminated, contaminated lining, contaminated, oil on lining, lubricant lining',
-  found_by: 'found, found how, detection, detected, how found, discovered, detection method, source, found who',
+  found_by: 'found, found how, opened, detection, detected, how found, discovered, detection method, source, found who',
   mode: 'mode, failure mode, failure, failure type, failure id, cause, problem, what failed, mode failure',
   repair_service_id:
     'service id, service number, service service id, service order, fixed service, service line, service line id, service line number, fixed line',
@@ -197,11 +197,13 @@ export const headerPhrases: Readonly<Record<string, string>> = {
   axle_roles: 'axle roles, configuration, axle configuration, axle, axle number, drive type, roles',
   acquired: 'acquired, new used, condition acquired, acquired as',
   in_service_date:
-    'opened service date, service opened date, date opened service, opened service, service date, delivery date, acquired date, date acquired',
+    'opened service date, service opened date, date opened service, opened service, service date, delivery date, delivered, acquired date, date acquired',
   in_service_miles:
-    'opened service miles, opened service odometer, service opened miles, start miles, start odometer, miles acquired, opened service mileage',
-  out_date: 'closed date, date closed, sold date, date sold, disposal date, retired date, closed service date',
-  out_miles: 'closed miles, miles closed, sold miles, closed odometer, miles sold',
+    'opened service miles, opened service odometer, service opened miles, start miles, start odometer, miles acquired, opened service mileage, delivery miles, delivery odometer, delivered miles',
+  out_date:
+    'closed date, date closed, sold date, date sold, disposal date, disposed, disposed date, sold, retired, retired date, closed service date',
+  out_miles:
+    'closed miles, miles closed, sold miles, closed odometer, miles sold, disposal miles, disposal odometer, retired miles',
   out_reason: 'closed reason, reason closed, disposal reason, disposal, status',
   duty: 'duty, application, operation, service class, work type, use, duty class',
   former_ids:

@@ -31,6 +31,7 @@ const kindOf = (text: string): Fed | null =>
   patterns.find(([, tested]) => tested.some((pattern) => pattern.test(wordOf(text))))?.[0] ?? null;
 
 const telling = new Set(['type', 'class', 'record', 'event', 'group', 'operation']);
+const tellingHeaders = new Set(['service', 'service comment']);
 const mostKinds = 60;
 
 export interface RowsFeed {
@@ -70,7 +71,7 @@ function mixedBy(
   profilesOf: (picks: (row: readonly string[]) => boolean) => readonly ColumnProfile[],
 ): Mixed | null {
   const told = headerWords(header);
-  const tells = told.some((word) => telling.has(word)) || told.join(' ') === 'service';
+  const tells = told.some((word) => telling.has(word)) || tellingHeaders.has(told.join(' '));
   if (!tells || texts.length < 2 || texts.length > mostKinds) return null;
   const fed = new Map(texts.map(([text]) => [text, kindOf(text)]));
   const known = texts.reduce((sum, [text, rows]) => sum + (fed.get(text) === null ? 0 : rows), 0);

@@ -40,7 +40,8 @@ const modes: Words = {
   vent: 'vt "vent plug" "sight glass" *vent*blow* *sight*glass*',
   'lubricant-water': 'lb-w milky water *milky* *water in*',
   'lubricant-metal': 'lb-c metallic metal *metal in* *metallic*',
-  'lubricant-low': 'lb-low dry "no oil" "low oil" "low lube" *no oil* *ran dry* *low*oil*',
+  'lubricant-low':
+    'lb-low dry "no oil" "low oil" "low lube" *no oil* *ran dry* *low*oil* *low*lub* *oil*low* *lub*low*',
   'hot-hub': 'hh "hot hub" hot smoking fire *hot hub* *smok*',
   'end-play': 'ep loose "loose bearing" "end play" "excess end play" chucking *loose* *wobbl* *chuck*',
   'wheel-lost': 'wo "wheel off" wheel-off "lost wheel" runoff separation *wheel off* *lost wheel*',
@@ -87,7 +88,8 @@ const byColumn: Readonly<Record<string, Words>> = {
   },
   lubricant: {
     oil: '"gear oil" "oil bath" 75w-90 80w-90 85w-140 75w90 80w90 85w140 "hub oil" öl huile *w-90* *w90* *w-140* *w140* *oil*',
-    'semi-fluid': '00 000 sfg "semi fluid" semifluid "liquid grease" "00 grease" "000 grease" fliessfett *semi*',
+    'semi-fluid':
+      '00 000 ep00 ep000 "ep 00" "nlgi 00" "nlgi 000" sfg "semi fluid" semifluid "liquid grease" "00 grease" "000 grease" fliessfett *semi*',
     packed: '"hard grease" grease "#2" "no 2" 2 ep2 "wheel bearing grease" "packed grease" fett graisse *pack* *ep2*',
   },
   fill_level: { ok: 'full good correct normal', low: 'under underfilled short', over: 'overfilled high "too full"' },
@@ -176,6 +178,10 @@ export const blankWords = [
   'unk',
   'tbd',
   'not recorded',
+  'not measured',
+  'not meas',
+  'not meas.',
+  'not taken',
   'k.a.',
 ];
 
