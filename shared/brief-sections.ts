@@ -100,7 +100,6 @@ export const briefSections: readonly BriefSection[] = [
     ...{ number: 14, title: 'Approvals and record' },
     fields: [
       line('owner', 'Owner of the change', 'A role or a name'),
-      field('approvals', 'Who approves', 'One a line; each gets a place to sign'),
       line('rollback', 'Way back', 'Who takes the change back, and on what sign'),
     ],
   },

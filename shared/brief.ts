@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { approvalSchema, mostApprovals, withApprovals } from './approval.ts';
 import { briefFields } from './brief-sections.ts';
 import { findingSchema, questionIds } from './finding.ts';
 import { viewSchema } from './view.ts';
@@ -26,20 +27,24 @@ const written = {
   revision: z.string().max(60).default('A'),
   words: wordsSchema.default({}),
   photos: z.array(photoSchema).max(60).default([]),
+  approvals: z.array(approvalSchema).max(mostApprovals).default([]),
 };
 
 /** What a brief asks and says, without the answers: enough to make it again from the records. */
-export const briefPlanSchema = z.object({
-  ...written,
-  asks: z.array(
-    z.object({
-      question: z.enum(questionIds),
-      view: viewSchema,
-      units: unitsSchema.default('us'),
-      note: text.default(''),
-    }),
-  ),
-});
+export const briefPlanSchema = z.preprocess(
+  withApprovals,
+  z.object({
+    ...written,
+    asks: z.array(
+      z.object({
+        question: z.enum(questionIds),
+        view: viewSchema,
+        units: unitsSchema.default('us'),
+        note: text.default(''),
+      }),
+    ),
+  }),
+);
 export type BriefPlan = z.infer<typeof briefPlanSchema>;
 
 const entrySchema = z.object({
@@ -54,17 +59,20 @@ export type BriefEntry = z.infer<typeof entrySchema>;
 export const briefVersion = 1;
 
 /** A brief in the making, or as it was handed over: findings as they were made, in order, and the words around them. */
-export const briefSchema = z.object({
-  brief: z.literal(briefVersion),
-  ...written,
-  entries: z.array(entrySchema).max(60),
-});
+export const briefSchema = z.preprocess(
+  withApprovals,
+  z.object({
+    brief: z.literal(briefVersion),
+    ...written,
+    entries: z.array(entrySchema).max(60),
+  }),
+);
 export type Brief = z.infer<typeof briefSchema>;
 
 export const emptyBrief: Brief = briefSchema.parse({ brief: briefVersion, entries: [] });
 
-export const planOf = ({ title, revision, words, photos, entries }: Brief): BriefPlan => ({
-  ...{ title, revision, words, photos },
+export const planOf = ({ title, revision, words, photos, approvals, entries }: Brief): BriefPlan => ({
+  ...{ title, revision, words, photos, approvals },
   asks: entries.map(({ finding, units, note }) => ({
     question: finding.question,
     view: finding.settings,

@@ -2,6 +2,7 @@ import { linkRecords, viewToSearch } from '../../lib/view/index.ts';
 import { settingsIn, settingsVersion, type SettingsFile } from '../../shared/settings-file.ts';
 import type { UnitSystem } from '../../shared/units.ts';
 import type { View } from '../../shared/view.ts';
+import { briefOfPlan, broughtBriefs } from './brief/brought-briefs.ts';
 import { columnMaps } from './keeping/column-map-store.ts';
 import { madeFrom } from './made-from.ts';
 import { messageOf, recordSets, type OpenRecordSet } from './record-sets.ts';
@@ -22,7 +23,8 @@ export function settingsOfView(open: OpenRecordSet, page: string, view: View, un
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** Where a settings file leads, once what it says holds here; or why it was not taken, in a sentence. */
-export type TakenSettings = { readonly page: string; readonly search: string } | { readonly refused: string };
+export type TakenSettings =
+  { readonly page: string; readonly search: string; readonly brief: string | null } | { readonly refused: string };
 
 /** Takes a settings file: its column maps are kept for files to come, the open records are rebuilt by the rest. */
 export async function takeSettings(file: File): Promise<TakenSettings> {
@@ -47,5 +49,16 @@ export async function takeSettings(file: File): Promise<TakenSettings> {
   }
   const prints = linkRecords({ records: from.records, settled: from.fingerprint });
   madeFrom.set({ of: 'settings file', name: from.name, ...prints });
-  return { page, search: viewToSearch(view, units) };
+  return { page, search: viewToSearch(view, units), brief: takeBrief(file.name, taken) };
+}
+
+/** The brief that a settings file plans, asked of what is open; what becomes of it stands on the brief’s own page. */
+function takeBrief(name: string, { brief }: SettingsFile): string | null {
+  if (brief === undefined) return null;
+  const { open } = recordSets.now();
+  if (open === null) return 'Its brief waits for records: open them and bring the file in again.';
+  void broughtBriefs.bringIn(name, briefOfPlan(brief, open));
+  return broughtBriefs.now().waiting === null
+    ? 'Its brief is being asked: see the page “Brief”.'
+    : 'Its brief waits on the page “Brief”: another is begun here.';
 }

@@ -7,6 +7,7 @@ import { definitionsMarkup } from './definitions.ts';
 import { openDoubtsMarkup, sizesMarkup } from './effect-markup.ts';
 import { findingMarkup, type DrawnFigures } from './finding-markup.ts';
 import { dataMarkup, scopeMarkup } from './grounds-sections.ts';
+import { inShort } from './in-short.ts';
 import { html, nothing, type Markup } from './markup.ts';
 import { photosMarkup } from './photos-markup.ts';
 import { recordMarkup } from './record-markup.ts';
@@ -45,11 +46,12 @@ export function briefHtml(document: BriefDocument): string {
         <h1>${title}</h1>
         <p class="small quiet">Revision ${brief.revision}${recordsSay(document)}</p>
         ${invented ? html`<p class="invented">Invented records: no number here is about a real fleet.</p>` : nothing}
+        ${inShort(brief)}
         ${briefSections.map(
           ({ number, title: head, fields }) =>
             html`<section>
               <h2>${number} ${head}</h2>
-              ${number === 9 ? changeMarkup(brief, fields) : fields.map((field) => fieldMarkup(brief, field))}
+              ${number === 9 ? changeMarkup(brief, fields) : fieldsMarkup(brief, fields)}
               ${parts[number]?.(document) ?? nothing}
             </section>`,
         )}
@@ -101,10 +103,12 @@ const parts: Readonly<Record<number, (document: BriefDocument) => Markup>> = {
 
 const noRecords = html`<p class="unwritten">No records were open when this was written.</p>`;
 
+const unwritten = 'Not written yet.';
+
 /** A field that nobody filled in says so: a brief with gaps must not look whole. */
 function fieldMarkup({ words }: Brief, { name, label }: BriefField): Markup {
   const text = (words[name] ?? '').trim();
-  const said = text === '' ? html`<p class="unwritten">Not written yet.</p>` : html`<p class="written">${text}</p>`;
+  const said = text === '' ? html`<p class="unwritten">${unwritten}</p>` : html`<p class="written">${text}</p>`;
   return html`<div class="keep">
     <h4>${label}</h4>
     ${said}
@@ -112,9 +116,25 @@ function fieldMarkup({ words }: Brief, { name, label }: BriefField): Markup {
 }
 
 function changeMarkup(brief: Brief, fields: readonly BriefField[]): Markup {
-  const [oldStep, newStep, ...others] = fields.map((field) => fieldMarkup(brief, field));
+  const [oldStep, newStep] = fields.map((field) => fieldMarkup(brief, field));
   return html`<div class="steps">${oldStep ?? nothing} ${newStep ?? nothing}</div>
-    ${others}`;
+    ${fieldsMarkup(brief, fields.slice(2))}`;
+}
+
+/** What is held in one line stands in one list, a line each. */
+function fieldsMarkup(brief: Brief, fields: readonly BriefField[]): Markup {
+  const short = fields.filter((field) => field.short);
+  const list =
+    short.length === 0
+      ? nothing
+      : html`<dl>
+          ${short.map(({ name, label }) => {
+            const text = (brief.words[name] ?? '').trim();
+            return html`<dt>${label}</dt>
+              <dd class="${text === '' ? 'unwritten' : ''}">${text === '' ? unwritten : text}</dd>`;
+          })}
+        </dl>`;
+  return html`${list} ${fields.filter((field) => !field.short).map((field) => fieldMarkup(brief, field))}`;
 }
 
 /** The rate and its period, where a finding of the brief tells them. */

@@ -33,6 +33,17 @@ dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1rem; mar
 dt { font-weight: 600; } dd { margin: 0; overflow-wrap: anywhere; }
 .fingerprint { font: .78rem/1.4 ui-monospace, monospace; overflow-wrap: anywhere; }
 .sign td { height: 2.2rem; }
+.sign th:last-child { width: 26%; }
+.day { white-space: nowrap; }
+h5 { margin: .5rem 0 .2rem; font: 600 .82rem/1.4 system-ui, sans-serif; }
+.gaps { margin: 0 0 .8rem; padding: 0; list-style: none; columns: 3 13rem; column-gap: 2rem; font: .8rem/1.45 system-ui, sans-serif; }
+.gaps li { display: flex; justify-content: space-between; gap: .5rem; border-bottom: 1px solid #e2e2e2; }
+.gaps li span:last-child { font-variant-numeric: tabular-nums; white-space: nowrap; }
+.reasons span { display: block; }
+.short { margin: 1rem 0; padding: .2rem 1rem .6rem; border: 1px solid #000; }
+.short h2 { margin: .4rem 0; padding: 0; border: 0; }
+.short dl { font: .95rem/1.45 Georgia, 'Times New Roman', serif; }
+.short ul { margin: 0; padding-left: 1.1rem; }
 .steps { display: grid; grid-template-columns: 1fr 1fr; gap: 0 1.5rem; }
 .wide { overflow-x: auto; }
 @media (max-width: 600px) { .steps, dl { grid-template-columns: 1fr; } }`;

@@ -1,6 +1,6 @@
 import { estimateHead, estimateSays, groupSays } from '../charts/index.ts';
 import type { BriefEntry } from '../../shared/brief.ts';
-import { html, nothing, type Markup } from './markup.ts';
+import { html, nothing, tableMarkup, type Markup } from './markup.ts';
 
 const sizes = ['hazardRatio', 'excessShareAtHorizon', 'excessFailuresPerThousand'];
 const mostGroups = 6;
@@ -15,28 +15,25 @@ export function sizesMarkup(entries: readonly BriefEntry[]): Markup {
           .map((group) => ({ finding, units, group }))
       : [],
   );
-  if (told.length === 0) return nothing;
+  const [first] = told;
+  if (first === undefined) return nothing;
   return html`<p class="small">
       From the records, what goes with each deviation, with its interval. A change of the procedure takes away at most
       the part that the deviation itself makes up, and only where it is followed; the lower limit is the figure to plan
       by.
     </p>
-    <ul class="small">
-      ${told.map(
-        ({ finding, units, group }) =>
-          html`<li>
-            <b>${groupSays(group.by)}</b> (${group.firmness}):
-            ${sizes
-              .flatMap((name) => {
-                const estimate = group.estimates[name];
-                return estimate === undefined
-                  ? []
-                  : [`${estimateHead(name, finding, units)}: ${estimateSays(estimate, units)}`];
-              })
-              .join('; ')}
-          </li>`,
-      )}
-    </ul>`;
+    ${tableMarkup(
+      'What goes with each deviation, with its limits',
+      ['with', ...sizes.map((name) => estimateHead(name, first.finding, first.units)), 'firmness'],
+      told.map(({ units, group }) => [
+        groupSays(group.by),
+        ...sizes.map((name) => {
+          const estimate = group.estimates[name];
+          return estimate === undefined ? '—' : estimateSays(estimate, units);
+        }),
+        group.firmness,
+      ]),
+    )}`;
 }
 
 /** Section 13: doubts that stand, once each, with what would settle them. */

@@ -1,4 +1,5 @@
 import type { BriefGrounds } from '../../shared/brief-grounds.ts';
+import { columnSays } from '../../shared/column-says.ts';
 import { mileageRules, type MileageRule } from '../../shared/choices.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
 import { stateWords, valueSays } from '../charts/index.ts';
@@ -124,9 +125,17 @@ function completenessMarkup({ fields }: BriefGrounds): Markup {
     .sort((a, b) => a.filled / a.rows - b.filled / b.rows);
   if (gaps.length === 0) return nothing;
   return html`<h4>Completeness</h4>
-    <p class="small">
-      Filled, of the rows where the field can exist:
-      ${gaps.map(({ table, column, filled, rows }) => `${table}.${column} ${share(filled, rows)}`).join(', ')}. Every
-      other field is always filled.
-    </p>`;
+    <p class="small">Filled, of the rows where the field can exist; every other field is always filled.</p>
+    ${[...new Set(gaps.map(({ table }) => table))].map(
+      (own) =>
+        html`<h5>${own}</h5>
+          <ul class="gaps">
+            ${gaps
+              .filter(({ table }) => table === own)
+              .map(
+                ({ column, filled, rows }) =>
+                  html`<li><span>${columnSays(column)}</span> <span>${share(filled, rows)}</span></li>`,
+              )}
+          </ul>`,
+    )}`;
 }

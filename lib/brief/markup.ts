@@ -28,6 +28,12 @@ export const html = (texts: TemplateStringsArray, ...pieces: readonly Piece[]): 
 
 export const nothing: Markup = { markup: '' };
 
+/** A text whose days stay on one line each: a browser breaks after their hyphens. */
+export const daysWhole = (text: string): Markup =>
+  html`${text
+    .split(/(\d{4}-\d{2}-\d{2})/)
+    .map((part, at) => (at % 2 === 1 ? html`<span class="day">${part}</span>` : html`${part}`))}`;
+
 /** A table with a caption; cells that are numbers stand to the right. */
 export function tableMarkup(
   caption: string,
@@ -37,7 +43,7 @@ export function tableMarkup(
   const cell = (value: string | number) =>
     typeof value === 'number'
       ? html`<td class="number">${value.toLocaleString('en-US')}</td>`
-      : html`<td>${value}</td>`;
+      : html`<td>${daysWhole(value)}</td>`;
   return html`<table>
     <caption>
       ${caption}

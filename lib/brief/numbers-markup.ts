@@ -1,7 +1,7 @@
 import { findingTable, type FindingTable, type TableRow } from '../charts/index.ts';
 import type { Finding } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
-import { html, nothing, type Markup } from './markup.ts';
+import { daysWhole, html, nothing, type Markup } from './markup.ts';
 
 /** So many columns of numbers stand side by side on a sheet; more go on in a table beneath. */
 const mostColumns = 6;
@@ -19,7 +19,7 @@ export function numbersMarkup(finding: Finding, units: UnitSystem): Markup {
   const notes = rows.flatMap(({ cells }) => cells.map(({ note }) => note));
   const told = { columns, rows, reasons: [...new Set(notes.filter((note) => note !== ''))] };
   return html`${rows.length <= mostAcross ? acrossMarkup(told) : downMarkup(told)}
-  ${told.reasons.map((reason, at) => html`<p class="small quiet">[${at + 1}] ${reason}</p>`)}`;
+  ${told.reasons.length === 0 ? nothing : html`<p class="small quiet reasons">${told.reasons.map((reason, at) => html`<span>[${at + 1}] ${reason}</span>`)}</p>`}`;
 }
 
 const named = ({ columns }: Told): number[] =>
@@ -34,7 +34,7 @@ function cellMarkup({ columns, rows, reasons }: Told, row: TableRow, at: number)
   const { text = '', detail = '', note = '' } = row.cells[at] ?? {};
   const mark = note === '' ? '' : ` [${reasons.indexOf(note) + 1}]`;
   return html`<td class="${columns[at]?.number || rows.length <= mostAcross ? 'number' : ''}">
-    ${text}${mark}${detail === '' ? nothing : html`<small>${detail}</small>`}
+    ${daysWhole(text)}${mark}${detail === '' ? nothing : html`<small>${detail}</small>`}
   </td>`;
 }
 
@@ -47,7 +47,7 @@ function acrossMarkup(told: Told): Markup {
     <thead>
       <tr>
         <th scope="col">number</th>
-        ${told.rows.map((row) => html`<th scope="col" class="number">${nameOf(row)}</th>`)}
+        ${told.rows.map((row) => html`<th scope="col" class="number">${daysWhole(nameOf(row))}</th>`)}
       </tr>
     </thead>
     <tbody>

@@ -9,7 +9,11 @@ const rule = (head: string): string => `\n${head}\n${'-'.repeat(head.length)}\n`
 /** What stands beside a brief: what each file is, the methods with their sources, what it was made from, cautions. */
 export function readmeText({ brief, grounds }: BriefDocument): string {
   const invented = grounds?.invented === true || brief.entries.some(({ finding }) => finding.data.invented);
-  const methods = [...new Set(brief.entries.flatMap(({ finding }) => methodsOf(finding).map(({ method }) => method)))];
+  const methods = [
+    ...new Set(
+      brief.entries.flatMap(({ finding }) => methodsOf(finding).map(({ method, limits }) => `${method}; ${limits}`)),
+    ),
+  ];
   return [
     `${briefTitle(brief)}\nRevision ${brief.revision}. Made with Hubcause ${toolVersion}.`,
     invented ? 'INVENTED RECORDS: no number here is about a real fleet.' : '',

@@ -1,35 +1,13 @@
 import type { BriefGrounds } from '../../shared/brief-grounds.ts';
 import type { Brief } from '../../shared/brief.ts';
 import { toolVersion } from '../../shared/version.ts';
-import { html, nothing, type Markup } from './markup.ts';
+import { approvalsMarkup } from './approvals-markup.ts';
+import { html, type Markup } from './markup.ts';
 
 /** Section 14: places to sign, and by what exactly the brief was made. */
 export function recordMarkup(brief: Brief, grounds: BriefGrounds | null): Markup {
-  const approvers = (brief.words['approvals'] ?? '').split('\n').filter((line) => line.trim() !== '');
   const prints = [...new Set(brief.entries.map(({ finding }) => finding.data.fingerprint))];
-  return html`${
-      approvers.length === 0
-        ? nothing
-        : html`<table class="sign">
-            <thead>
-              <tr>
-                <th scope="col">approval</th>
-                <th scope="col">signature</th>
-                <th scope="col">date</th>
-              </tr>
-            </thead>
-            <tbody>
-              ${approvers.map(
-                (line) =>
-                  html`<tr>
-                    <td>${line.trim()}</td>
-                    <td></td>
-                    <td></td>
-                  </tr>`,
-              )}
-            </tbody>
-          </table>`
-    }
+  return html`${approvalsMarkup(brief.approvals)}
     <dl>
       <dt>Revision</dt>
       <dd>${brief.revision}</dd>

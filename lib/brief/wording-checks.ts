@@ -1,5 +1,7 @@
 import { briefFields } from '../../shared/brief-sections.ts';
 import type { Brief } from '../../shared/brief.ts';
+import type { Procedure } from '../../shared/procedure.ts';
+import { specificationsFound } from './specification-check.ts';
 
 /** A stretch of the engineer's own words that says more than records can, and what to write instead. */
 export interface WordingWarning {
@@ -73,24 +75,41 @@ function percentagesAlone(text: string): string[] {
     .flatMap((sentence) => [...sentence.matchAll(percentage)].map(([found]) => found));
 }
 
-/** What is to be looked at again in a text: each stretch once, with what to write instead. */
-export function wordingWarnings(where: string, field: string, text: string): WordingWarning[] {
+/**
+ * What is to be looked at again in a text: each stretch once, with what to write instead.
+ * @param procedures those in force: whether a limit is a specification hangs on who it comes from
+ */
+export function wordingWarnings(
+  where: string,
+  field: string,
+  text: string,
+  procedures: readonly Procedure[] = [],
+): WordingWarning[] {
   const found = [
     ...rules.flatMap(({ pattern, instead }) =>
       [...text.matchAll(pattern)].map(([stretch]) => ({ found: stretch.trim(), instead })),
     ),
     ...percentagesAlone(text).map((stretch) => ({ found: stretch, instead: percentageInstead })),
+    ...sentences(text).flatMap((sentence) => specificationsFound(sentence, procedures)),
   ];
   const once = new Map(found.map((warning) => [warning.found.toLowerCase(), warning]));
   return [...once.values()].map((warning) => ({ where, field, ...warning }));
 }
 
 /** Of everything the engineer wrote in a brief; sentences of findings are checked where they are made. */
-export function briefWarnings({ title, words, photos, entries }: Brief): WordingWarning[] {
+export function briefWarnings(
+  { title, words, photos, approvals, entries }: Brief,
+  procedures: readonly Procedure[],
+): WordingWarning[] {
+  const of = (where: string, field: string, text: string) => wordingWarnings(where, field, text, procedures);
   return [
-    ...wordingWarnings('Title', 'title', title),
-    ...briefFields.flatMap(({ name, label }) => wordingWarnings(label, name, words[name] ?? '')),
-    ...photos.flatMap(({ id, name, caption }) => wordingWarnings(`Photo ${name}`, id, caption)),
-    ...entries.flatMap(({ id, finding, note }) => wordingWarnings(`Note to “${finding.title}”`, id, note)),
+    ...of('Title', 'title', title),
+    ...briefFields.flatMap(({ name, label }) => of(label, name, words[name] ?? '')),
+    ...photos.flatMap(({ id, name, caption }) => of(`Photo ${name}`, id, caption)),
+    ...entries.flatMap(({ id, finding, note }) => of(`Note to “${finding.title}”`, id, note)),
+    ...approvals.flatMap(({ role, conditions }, at) => of(`Conditions of ${role}`, approvalField(at), conditions)),
   ];
 }
+
+/** The field of the conditions of an approval, by its place. */
+export const approvalField = (at: number): string => `approval-${at + 1}`;

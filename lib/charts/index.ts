@@ -5,6 +5,7 @@ export { figureSheet } from './figure-sheet.ts';
 export { figureDescription } from './figure-description.ts';
 export { figureCaption } from './figure-caption.ts';
 export { inOrder } from './in-order.ts';
+export { lineWords } from './line-words.ts';
 export { methodsOf } from './methods-of.ts';
 export { otherColumns, otherSays, scopeSentence, scopeWords } from './scope-words.ts';
 export { findingCsv } from './finding-csv.ts';

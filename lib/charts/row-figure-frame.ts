@@ -33,7 +33,8 @@ export function frameRows(groups: readonly Group[], panels: readonly PanelData[]
   const long = panels.length === 1 && panels[0]?.panel.longNames === true && !options.compact;
   const words = !options.compact && options.width >= 300 + 280 * panels.length;
   const wordWidth = words ? widest(told, wordSize) + 14 : 0;
-  const share = long ? 0.5 : options.compact || (panels.length === 1 && options.width < 480) ? 0.43 : 0.36;
+  const alone = panels.length === 1 ? (options.width < 480 ? 0.43 : 0.4) : 0.36;
+  const share = long ? 0.5 : options.compact ? 0.43 : alone;
   const over = long && (!words || names + 14 > options.width * share);
   if (over) return frameOver(groups, told, options);
   const left = Math.min(options.width * share, names + 14);

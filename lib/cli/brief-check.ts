@@ -81,13 +81,13 @@ async function ownLives(folder: string, settings: SettingsFile, streams: Streams
   const lives = beside('lives');
   if (lives === undefined)
     throw new NothingUsable(`no lives beside the brief; name the records to check it against; ${folder}`);
-  const { engine, source, records } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
+  const { engine, source, ...opened } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
   const grounds = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
   const { observedFrom, observedTo, invented, fingerprint } = grounds;
   const estimatedLives = settings.choices?.estimatedLives ?? 'in';
   return {
+    ...opened,
     engine,
-    records,
     source: {
       ...source,
       estimatedLives,

@@ -76,7 +76,8 @@ async function writeBrief(opened: OpenedLives, { settings, name, out }: Wanted, 
   }
   names.push(...(await writeLives(opened, out)));
   writeFileSync(join(out, sumsName), sumsText(names.map((path) => ({ name: path, sum: sumOf(join(out, path)) }))));
-  for (const { where, found, instead } of briefWarnings(brief)) streams.err(`${where}: “${found}”. ${instead}`);
+  for (const { where, found, instead } of briefWarnings(brief, opened.procedures))
+    streams.err(`${where}: “${found}”. ${instead}`);
   streams.out(`${brief.entries.length} findings written to ${out} as ${names.length + 1} files.`);
 }
 

@@ -11,7 +11,7 @@ import type { OpenBy } from './open-lives.ts';
 const usual: readonly QuestionId[] = ['seal-life', 'mean-miles', 'contamination', 'causes', 'shops'];
 
 export const usualPlan: BriefPlan = {
-  ...{ title: '', revision: 'A', words: {}, photos: [] },
+  ...{ title: '', revision: 'A', words: {}, photos: [], approvals: [] },
   asks: usual.map((question) => ({ question, view: defaultView, units: 'us', note: '' })),
 };
 

@@ -7,6 +7,7 @@ import { identifier, sql } from '../engine/statement.ts';
 import { livesFromRecords, livesFromTable, proceduresOf, type LivesSource } from '../lives/index.ts';
 import { readRecords, settingsFingerprint, type RebuildSettings } from '../records/index.ts';
 import type { ColumnMap } from '../../shared/column-map.ts';
+import type { Procedure } from '../../shared/procedure.ts';
 import type { ReadReport } from '../../shared/record-set.ts';
 import { NothingUsable, type Streams } from './call.ts';
 import { columnMaps } from './column-maps.ts';
@@ -17,6 +18,8 @@ export interface OpenedLives {
   readonly source: LivesSource;
   /** Fingerprint of the records by themselves, whatever settings they were rebuilt by. */
   readonly records: string;
+  /** By which the lives are judged; none where they came judged. */
+  readonly procedures: readonly Procedure[];
 }
 
 /** Reasons that a column map would do away with. */
@@ -102,7 +105,7 @@ export async function openLives(
   try {
     if (lives !== null) {
       const source = await openLivesFile(engine, lives, episodes);
-      return { engine, source, records: source.account.fingerprint };
+      return { engine, source, records: source.account.fingerprint, procedures: [] };
     }
     const report = await readRecords(engine, sources, { maps });
     sayReport(report, streams);
@@ -111,7 +114,7 @@ export async function openLives(
     const by = { ...atFirst, ...settings };
     const fingerprint = await settingsFingerprint(report, atFirst, by);
     const source = await livesFromRecords(engine, { ...report, fingerprint }, by.procedures, by.choices);
-    return { engine, source, records: report.fingerprint };
+    return { engine, source, records: report.fingerprint, procedures: by.procedures };
   } catch (error) {
     await engine.close();
     throw error;

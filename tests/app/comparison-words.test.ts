@@ -8,7 +8,7 @@ import {
   usualColumns,
 } from '../../app/_parts/asked/asked-words.ts';
 import { depthRows, shadowsOf } from '../../app/_parts/causes/depth-words.ts';
-import { lineWords } from '../../app/_parts/causes/line-words.ts';
+import { lineWords } from '../../lib/charts/index.ts';
 import { answerSoFar } from '../../app/_parts/finding/answer-so-far.ts';
 import { glanceText } from '../../app/_parts/finding/glance-text.ts';
 import { chosenForAll, lookedInto } from '../../app/_parts/scope/narrow.ts';

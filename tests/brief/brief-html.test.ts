@@ -24,6 +24,10 @@ const brief: Brief = briefSchema.parse({
   brief: 1,
   title: `Dress ${hostile}`,
   words: Object.fromEntries(briefFields.map(({ name }) => [name, `${name} ${hostile}`])),
+  approvals: [
+    { role: hostile, name: 'A. Writer', decision: 'with-conditions', date: '2025-03-01', conditions: hostile },
+    { role: 'Safety' },
+  ],
   photos: [{ id: 'p', name: hostile, caption: hostile, picture: 'data:image/png;base64,AAAA' }],
   entries: [
     { id: 'a', finding: { ...threeRoles(), further: `Each renewal ${hostile}` }, units: 'us', note: hostile },
@@ -87,6 +91,57 @@ describe('the brief as a page', () => {
     expect(page).toContain('data-drawn="yes"');
   });
 
+  test('says in short what is proposed, what was found how firmly, and how it stands', () => {
+    const short = page.slice(page.indexOf('In short'), page.indexOf('1 Problem'));
+    expect(short).toContain('newStep &lt;img');
+    expect(short.match(/Firmness: fair\./g)).toHaveLength(2);
+    expect(short).toContain('Of 2 asked: 1 open, 1 approved with conditions.');
+  });
+
+  test('holds who is asked to approve with name, decision, conditions and day', () => {
+    const table = page.slice(page.indexOf('<div class="sign">'));
+    expect(table).toMatch(/A\. Writer[^]*approved with conditions: &lt;img[^]*2025-03-01[^]*Safety[^]*open/);
+  });
+
+  test('lists the cases of a safety-critical deviation however few, and one by one only where they are few', () => {
+    const ratio = { hazardRatio: estimate(3.2, 1.9, 5.4, 'ratio') };
+    const cases = (many: string) =>
+      `Safety-critical: changed on mechanism. ${many}: vehicle 7, axle 1 left: seal (F1).`;
+    const [few, many] = [
+      { by: { deviation: 'spacer-missing' }, estimates: {} },
+      { by: { deviation: 'nut-backed-off' }, estimates: ratio },
+    ];
+    const told = handFinding('causes', {}, [few, many]);
+    const finding = {
+      ...told,
+      groups: told.groups.map((group, at) => ({
+        ...group,
+        firmness: at === 0 ? ('too few' as const) : ('fair' as const),
+        notes: [cases(at === 0 ? '1 failed case' : '44 failed cases; the first 15 of 44'), 'Other side: it agrees.'],
+      })),
+    };
+    const entries = [{ ...(brief.entries[0] as Brief['entries'][number]), finding }];
+    const html = briefHtml({ ...document, brief: { ...brief, entries } });
+    expect(html).toMatch(/spacer left out<\/b>:\s*1 failed case: vehicle 7/);
+    expect(html).toMatch(/nut backed off<\/b>:\s*44 failed cases\s*<\/li>/);
+    expect(html).toMatch(/nut backed off<\/b>: Other side: it agrees\./);
+    expect(html).toMatch(/Of 1 more, which their numbers do not bear out, findings\/1-causes\.json/);
+  });
+
+  test('tells a method once, whatever the levels of its limits', () => {
+    const odd = { ...estimate(3.2, 1.9, 5.4, 'ratio'), level: 0.9 };
+    const finding = handFinding('causes', {}, [
+      { by: { deviation: 'seal-cocked' }, estimates: { hazardRatio: estimate(3.2, 1.9, 5.4, 'ratio') } },
+      { by: { deviation: 'nut-backed-off' }, estimates: { hazardRatio: odd } },
+    ]);
+    const entries = [{ ...(brief.entries[0] as Brief['entries'][number]), finding }];
+    const html = briefHtml({ ...document, brief: { ...brief, entries } });
+    expect(html.match(/by hand; 90 to 95\s%/g)).toHaveLength(1);
+  });
+
+  test('keeps a day on one line where it stands in a table', () =>
+    expect(page).toContain('<span class="day">2025-03-01</span>'));
+
   test('numbers its pages and says on each that nothing is cleared', () => {
     expect(page).toContain('counter(page) " of " counter(pages)');
     expect(page).toMatch(/@bottom-left \{ content: "[^"]*no wheel end for service/);
@@ -94,7 +149,9 @@ describe('the brief as a page', () => {
 
   test('says of words that nobody wrote that nobody wrote them', () => {
     const empty = briefHtml({ brief: briefSchema.parse({ brief: 1, entries: [] }), grounds: null, figures: {} });
-    expect(empty.match(/Not written yet/g)).toHaveLength(briefFields.length);
+    // Problem and proposed step are said in short too.
+    expect(empty.match(/Not written yet/g)).toHaveLength(briefFields.length + 2);
+    expect(empty.match(/Nobody is asked to approve it yet/g)).toHaveLength(2);
     expect(empty).toContain('No finding was put in');
   });
 
@@ -147,7 +204,9 @@ describe('what stands beside the brief', () => {
     const said = { ...threeRoles(), further: 'Each renewal is a new installation.' };
     expect(checkedNumbers(said, said).every(({ holds }) => holds)).toBe(true);
     const now = threeRoles();
-    expect(checkedNumbers(said, now).filter(({ holds }) => !holds)).toMatchObject([{ name: 'further', now: 'not there' }]);
+    expect(checkedNumbers(said, now).filter(({ holds }) => !holds)).toMatchObject([
+      { name: 'further', now: 'not there' },
+    ]);
   });
 
   test('keeps brief and settings over a round trip', () => {
@@ -158,6 +217,18 @@ describe('what stands beside the brief', () => {
     expect(() => briefIn('{"brief":1,"entries":[],"photos":[{"id":"x","name":"x","picture":"https://x"}]}')).toThrow(
       /data URL/,
     );
+  });
+
+  test('takes approvals of briefs that held them as lines among the words', () => {
+    const old = { brief: 1, entries: [], words: { problem: 'x', approvals: 'Safety\n\n Maintenance ' } };
+    const { approvals, words } = briefIn(JSON.stringify(old));
+    expect(words).toEqual({ problem: 'x' });
+    expect(approvals.map(({ role, decision }) => [role, decision])).toEqual([
+      ['Safety', 'open'],
+      ['Maintenance', 'open'],
+    ]);
+    const plan = settingsIn(JSON.stringify({ ...settings, brief: { asks: [], words: { approvals: 'Safety' } } })).brief;
+    expect(plan?.approvals).toMatchObject([{ role: 'Safety' }]);
   });
 
   test('has the version that the package has', () => {

@@ -64,6 +64,13 @@ it(
     expect(await page.locator('[data-warnings="1"]').count()).toBe(1);
     await page.locator('[data-open=photos]').setInputFiles({ name: 'hub.png', mimeType: 'image/png', buffer: picture });
     await page.getByLabel('Photo 1').fill('Teardown of unit 7');
+    await page.getByRole('button', { name: 'Add who is asked' }).click();
+    await page.getByLabel('Role').fill('Safety');
+    await page.getByLabel('Name', { exact: true }).fill('A. Writer');
+    expect(await page.getByLabel('Decided on').isDisabled()).toBe(true);
+    await page.getByLabel('Decision', { exact: true }).selectOption('approved with conditions');
+    await page.getByLabel('Decided on').fill('2025-03-01');
+    await page.getByLabel('Conditions').fill('Two shops first');
     expect(await axeFindings(page)).toEqual([]);
     expect(await overrun(page)).toBeLessThanOrEqual(0);
 
@@ -89,13 +96,15 @@ it(
       const path = join(folder, download.suggestedFilename());
       await download.saveAs(path);
       expect(readFileSync(path, 'utf8')).toContain('dry spindle &lt;b&gt;');
+      expect(readFileSync(path, 'utf8')).toMatch(/Safety[^]*A\. Writer[^]*approved with conditions: Two shops first/);
       const elsewhere = await context.browser()?.newContext({ offline: true });
       if (elsewhere === undefined) throw new Error('no browser to open the brief in');
       const paper = await elsewhere.newPage();
       const asked: string[] = [];
       paper.on('request', (request) => asked.push(request.url()));
       await paper.goto(pathToFileURL(path).href);
-      expect(await paper.locator('h2').count()).toBe(15);
+      // Fourteen sections, what stands in short before them, the cautions after.
+      expect(await paper.locator('h2').count()).toBe(16);
       expect(await paper.locator('figure svg').count()).toBe(2);
       for (const [format, width, height] of [
         ['A4', 596, 842],
@@ -112,6 +121,61 @@ it(
     } finally {
       rmSync(folder, { recursive: true, force: true });
     }
+  },
+);
+
+it(
+  'restores the brief that a settings file plans, and never in the place of one begun here without a word',
+  { timeout: patience },
+  async () => {
+    const { page, go } = opened();
+    page.setDefaultTimeout(60_000);
+    await go('mean-miles/');
+    await answered(page);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Settings (JSON)' }).click(),
+    ]);
+    const settings = JSON.parse(readFileSync(await download.path(), 'utf8')) as object;
+    const view = { by: ['lubricant'] };
+    const brief = {
+      ...{ title: 'Seat the seal', words: { problem: 'Seals leak early' }, approvals: [{ role: 'Safety' }] },
+      asks: [{ question: 'mean-miles', view, note: 'Oil first' }],
+    };
+    const file = (name: string, content: object) => ({
+      ...{ name, mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(content)) },
+    });
+    const bringIn = (title: string) =>
+      page
+        .locator('[data-open=settings]')
+        .setInputFiles(file('plan.json', { ...settings, brief: { ...brief, title } }));
+    await bringIn('Seat the seal');
+    await page.getByText('Its brief is being asked').waitFor();
+    await page.getByRole('link', { name: 'Brief', exact: true }).click();
+    await page
+      .locator('[data-brought=taken]')
+      .getByText(/plan\.json is here: 1 finding, words in 1 place, no photos, 1 approval/)
+      .waitFor();
+    expect(await page.locator('.entry-scope').first().innerText()).toMatch(/told apart by lubricant/);
+    expect(await page.getByLabel('Your note to it').inputValue()).toBe('Oil first');
+    expect(await page.getByLabel('Title').inputValue()).toBe('Seat the seal');
+
+    // A second one waits: what is begun here stands until its writer says otherwise.
+    await page.getByLabel('The problem in one sentence').fill('Mine');
+    await page
+      .locator('[data-open=brief]')
+      .setInputFiles(file('other.json', { brief: 1, title: 'Other', entries: [] }));
+    await page.locator('[data-brought=waiting]').waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await page.getByLabel('The problem in one sentence').inputValue()).toBe('Mine');
+    await page.getByRole('button', { name: 'Leave it' }).click();
+    expect(await page.getByLabel('Title').inputValue()).toBe('Seat the seal');
+    await page
+      .locator('[data-open=brief]')
+      .setInputFiles(file('other.json', { brief: 1, title: 'Other', entries: [] }));
+    await page.getByRole('button', { name: 'Put the one from the file in its place' }).click();
+    await page.locator('[data-findings="0"]').waitFor();
+    expect(await page.getByLabel('Title').inputValue()).toBe('Other');
   },
 );
 

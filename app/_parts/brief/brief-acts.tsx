@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { briefIn, briefText } from '../../../lib/brief/brief-file.ts';
 import { briefHtml } from '../../../lib/brief/brief-html.ts';
 import type { Brief } from '../../../shared/brief.ts';
-import { briefStore } from '../../_state/brief/brief-store.ts';
+import { broughtBriefs } from '../../_state/brief/brought-briefs.ts';
 import { messageOf } from '../../_state/record-sets.ts';
 import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
@@ -33,11 +33,7 @@ export function BriefActs({ brief }: { brief: Brief }) {
   const archive = make('Writing the brief with its data', async () =>
     saveFile(await briefArchive(brief, open, { view, units }), `${name}.zip`),
   );
-  const take = (file: File) =>
-    make(`Taking ${file.name}`, async () => {
-      const taken = briefIn(await file.text());
-      briefStore.edit(() => taken);
-    })();
+  const take = (file: File) => void broughtBriefs.bringIn(file.name, async () => briefIn(await file.text()));
   return (
     <>
       <div className="acts brief-acts" role="group" aria-label="The brief as a file">

@@ -5,16 +5,21 @@ import { briefSections } from '../../../shared/brief-sections.ts';
 import { briefWarnings } from '../../../lib/brief/wording-checks.ts';
 import { briefStore } from '../../_state/brief/brief-store.ts';
 import { useBrief } from '../../_state/brief/use-brief.ts';
+import { useRecordSet } from '../../_state/use-record-set.ts';
 import { BriefActs } from './brief-acts.tsx';
+import { BriefApprovals } from './brief-approvals.tsx';
 import { BriefEntries } from './brief-entries.tsx';
 import { BriefField } from './brief-field.tsx';
 import { BriefPhotos } from './brief-photos.tsx';
+import { BroughtBrief } from './brought-brief.tsx';
 import { OtherRecords } from './other-records.tsx';
 
 /** The case for a change of the procedure: findings in order, the engineer's words around them, and what it becomes. */
 export function BriefPage() {
   const { brief, kept, trouble } = useBrief();
-  const warnings = useMemo(() => briefWarnings(brief), [brief]);
+  const { open } = useRecordSet();
+  const procedures = open?.settings.procedures;
+  const warnings = useMemo(() => briefWarnings(brief, procedures ?? []), [brief, procedures]);
   const { title, revision, entries } = brief;
   const of = (field: string) => warnings.filter((warning) => warning.field === field);
   return (
@@ -30,6 +35,7 @@ export function BriefPage() {
           {trouble}
         </p>
       )}
+      <BroughtBrief />
       <OtherRecords entries={entries} />
       <BriefActs brief={brief} />
       <label className="keep-brief">
@@ -71,6 +77,7 @@ export function BriefPage() {
               />
             ))}
           </div>
+          {number === 14 && <BriefApprovals {...{ approvals: brief.approvals, warnings }} />}
           {number === 8 && <BriefPhotos {...{ photos: brief.photos, warnings }} />}
         </section>
       ))}

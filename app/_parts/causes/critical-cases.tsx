@@ -1,7 +1,6 @@
-import { groupSays } from '../../../lib/charts/index.ts';
+import { groupSays, lineWords } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import { CountLink } from '../finding/lives-link.tsx';
-import { lineWords } from './line-words.ts';
 
 /** Lock, torque and missing components: every failed case however few. */
 export function CriticalCases({ finding }: { finding: Finding }) {

@@ -1,6 +1,6 @@
 'use client';
 
-import { valueSays } from '../../../lib/charts/index.ts';
+import { lineWords, valueSays } from '../../../lib/charts/index.ts';
 import { deviationCodes } from '../../../shared/deviations.ts';
 import type { Finding, Group } from '../../../shared/finding.ts';
 import type { UnitSystem } from '../../../shared/units.ts';
@@ -11,7 +11,6 @@ import { RatioTable } from '../finding/ratio-table.tsx';
 import { depthRows, shadowsOf } from './depth-words.ts';
 import { EstimateList } from './estimate-list.tsx';
 import { ShadowStrip } from './shadow-strip.tsx';
-import { lineWords } from './line-words.ts';
 
 interface Props {
   readonly finding: Finding;

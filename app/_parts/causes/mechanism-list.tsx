@@ -1,9 +1,8 @@
 'use client';
 
-import { groupSays } from '../../../lib/charts/index.ts';
+import { groupSays, lineWords } from '../../../lib/charts/index.ts';
 import type { Finding } from '../../../shared/finding.ts';
 import { useView } from '../../_state/use-view.ts';
-import { lineWords } from './line-words.ts';
 
 /** What each deviation is thought to do, when that would tell, and whether it is seen then. */
 export function MechanismList({ finding }: { finding: Finding }) {

@@ -51,9 +51,10 @@ function Grounds({ finding, units }: Props) {
       <dd className="code">{JSON.stringify(settings)}</dd>
       <dt>Methods and limits</dt>
       <dd>
-        {methodsOf(finding).map(({ name, method }) => (
-          <div key={`${name} ${method}`}>
-            {estimateHead(name, finding, units)}: {method} <MethodLinks told={method} />
+        {methodsOf(finding).map(({ names, method, limits }) => (
+          <div key={method}>
+            {names.map((name) => estimateHead(name, finding, units)).join(', ')}: {method}; {limits}{' '}
+            <MethodLinks told={method} />
           </div>
         ))}
       </dd>

@@ -52,7 +52,7 @@ export function ShareView() {
         carrySearch(taken.search);
         go(taken.page);
       }
-      setSaid({ text: `${file.name} holds here now.` });
+      setSaid({ text: `${file.name} holds here now.${taken.brief === null ? '' : ` ${taken.brief}`}` });
     });
   };
   return (

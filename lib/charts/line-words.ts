@@ -1,4 +1,4 @@
-import type { Group } from '../../../shared/finding.ts';
+import type { Group } from '../../shared/finding.ts';
 
 /** The notes of a line by what they are about. */
 interface LineWords {
@@ -25,6 +25,7 @@ function criticalWords(note: string): CriticalWords {
   return { said: after.slice(0, colon), cases: after.slice(colon + 2).split('; ') };
 }
 
+/** The notes of a group of a ranking, told apart. */
 export function lineWords({ notes = [] }: Group): LineWords {
   const critical = notes.find((note) => note.startsWith(criticalStart));
   const mechanism = notes.find((note) => note.includes('engineering judgement')) ?? null;
