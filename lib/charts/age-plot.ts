@@ -2,7 +2,7 @@ import type { Finding } from '../../shared/finding.ts';
 import { displayUnit } from '../../shared/units.ts';
 import { horizonOf } from '../../shared/view.ts';
 import type { FigureOptions } from './figure.ts';
-import { niceAxis } from './nice-axis.ts';
+import { niceAxis, ticksWithin } from './nice-axis.ts';
 
 export const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
 export const at = { x: pixels('x'), y: pixels('y') };
@@ -36,12 +36,12 @@ export function agePlot({ settings }: Finding, span: AgeSpan, { unitSystem }: Fi
   const { left, top, width, height, age } = span;
   const factor = settings.axis === 'months' ? 1 : displayUnit('miles', unitSystem).factor;
   const values = niceAxis(span.most, Math.max(2, Math.floor(height / 45)));
-  const ages = niceAxis(age * factor, Math.max(2, Math.floor(width / 74))).ticks;
+  const ages = ticksWithin(age * factor, Math.max(2, Math.floor(width / 74)));
   return {
     ...{ left, top, width, height, factor },
     x: (stored) => left + (width * Math.min(stored, age)) / age,
     y: (value) => top + height * (1 - Math.min(value, values.end) / values.end),
-    ageTicks: ages.filter((tick) => tick <= age * factor * 1.0001).map((tick) => tick / factor),
+    ageTicks: ages.map((tick) => tick / factor),
     valueTicks: values.ticks,
   };
 }

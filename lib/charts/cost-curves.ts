@@ -4,8 +4,8 @@ import { displayUnit } from '../../shared/units.ts';
 import { figureDescription } from './figure-description.ts';
 import { figureFrame, isNarrow, type DrawFigure, type FigureLabel } from './figure.ts';
 import { costCurveLayers, nameIndent, type CostCurve, type CostPlot } from './cost-curve-layers.ts';
-import { niceAxis } from './nice-axis.ts';
-import { groupSays } from './plain-words.ts';
+import { niceAxis, ticksWithin } from './nice-axis.ts';
+import { groupNamed, groupSays } from './plain-words.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { fitText, textWidth } from './text-width.ts';
 import { mostSeries } from './themes.ts';
@@ -84,7 +84,7 @@ export const drawCostCurves: DrawFigure = (finding, options) => {
     ...{ width, height, end, yTicks: costs.ticks },
     x: (miles) => (width * miles) / end,
     y: (cost) => height * (1 - cost / costs.end),
-    xTicks: niceAxis(end, Math.max(2, Math.floor(width / 80))).ticks.filter((tick) => tick <= end),
+    xTicks: ticksWithin(end, Math.max(2, Math.floor(width / 80))),
     titles: [
       `planned renewal at, ${distance.symbol} since installation`,
       isNarrow(options)
@@ -113,6 +113,7 @@ export const drawCostCurves: DrawFigure = (finding, options) => {
     ...{ labels: named ? labels : [], ticks: [], namesLeft: false },
     leftOut: finding.groups
       .filter(({ label }) => !drawn.some(({ group }) => group === label))
-      .map(({ by }) => groupSays(by)),
+      .map(({ by }) => groupNamed(by)),
+    leftOutWhy: 'what renewing them costs cannot be told',
   };
 };

@@ -91,7 +91,7 @@ export function doseSays(finding: Finding, system: UnitSystem): string {
   const level = `${Number((finding.settings.level * 100).toPrecision(4))}${percentSign}`;
   const curve =
     hazard.length > 0
-      ? `Times the hazard at the middle of the window, over the ${measuredSays(quantity)}, with ${level} limits, and beneath it `
+      ? `Times the hazard at the middle of the window, over the ${measuredSays(quantity)}, with ${level} limits (an arrow: they go on), and beneath it `
       : `Too few failures for a curve of the hazard over the ${measuredSays(quantity)}; drawn are `;
   const out = beyond > 0 ? ` ${beyond.toLocaleString('en-US')} read beyond the axis.` : '';
   return `${curve}the lives at each value written down, those that failed dark; shaded is the procedure’s window, ${doseText(least, quantity, system)} to ${doseText(most, quantity, system)} ${symbol}.${out}`;

@@ -119,6 +119,7 @@ function hazardLayers({ hazard }: DoseData, place: Place, { theme }: FigureOptio
   const y = (ratio: number) => place.curve * (1 - scale.share(ratio));
   const told = hazard.map(({ value, ratio, lower, upper }) => ({
     ...{ x: place.x(value), y: y(ratio), low: y(lower ?? 0), high: y(upper ?? Infinity) },
+    ...{ short: (lower ?? 0) < scale.start * 0.999, past: (upper ?? Infinity) > scale.end * 1.001 },
   }));
   const colour = theme.series[0];
   const long = 'times the hazard at the middle of the window, adjusted';
@@ -150,7 +151,29 @@ function hazardLayers({ hazard }: DoseData, place: Place, { theme }: FigureOptio
       mark: { type: 'line', color: colour, strokeWidth: 2 },
       encoding: { ...at, order: pixels('x') },
     },
+    ...goesOn(told, ({ past }) => past, { y: 7, shape: 'triangle-up', color: colour }),
+    ...goesOn(told, ({ short }) => short, { y: place.curve - 7, shape: 'triangle-down', color: colour }),
   ];
+}
+
+/** An arrow in the middle of every stretch where the limits run out of the axis. */
+function goesOn<Point extends { readonly x: number }>(
+  points: readonly Point[],
+  isBeyond: (point: Point) => boolean,
+  { y, ...look }: { readonly y: number; readonly shape: string; readonly color: string | undefined },
+) {
+  const stretches: Point[][] = [];
+  points.forEach((point, index) => {
+    if (!isBeyond(point)) return;
+    const before = points[index - 1];
+    if (before !== undefined && isBeyond(before)) stretches.at(-1)?.push(point);
+    else stretches.push([point]);
+  });
+  const middle = (all: readonly Point[]) => ((all[0]?.x ?? 0) + (all.at(-1)?.x ?? 0)) / 2;
+  const values = stretches.map((all) => ({ x: middle(all), y }));
+  return values.length === 0
+    ? []
+    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, size: 70, ...look }, encoding: at }];
 }
 
 /** Lives at each value written down; the highest says how many of all it holds. */

@@ -52,7 +52,19 @@ export function figureCaption(finding: Finding, units: UnitSystem): string {
     .replace('EARLY', ageSays(earlyOf(finding.settings), finding.settings.axis, units))
     .replace('AGE', byCalendar ? 'months' : 'distance')
     .replace('WATCHED', byCalendar ? 'wheel-end years' : 'wheel-end miles');
-  return `${caption}; ${limits}.${late}`;
+  return `${caption}; ${limits}.${boundsAlone(finding)}${late}`;
+}
+
+const ratioOf: Partial<Record<QuestionId, string>> = { causes: 'hazardRatio', shops: 'observedToExpected' };
+
+/** Too few failures for a ratio leave its bounds, drawn as a bar without a dot. */
+function boundsAlone({ question, groups }: Finding): string {
+  const name = ratioOf[question];
+  const alone = groups.some(({ estimates }) => {
+    const estimate = name === undefined ? undefined : estimates[name];
+    return estimate?.value === null && (estimate.lower !== null || estimate.upper !== null);
+  });
+  return alone ? ' A bar without a dot: too few failures for a ratio, its bounds alone.' : '';
 }
 
 /** A curve that starts late tells only of those that came so far. */

@@ -82,6 +82,7 @@ const timesMiddle: Panel = {
   title: () => 'times the hazard of the middle, adjusted',
   shortTitle: () => 'times, adjusted',
   ratio: true,
+  reference: 'the others are held against it',
 };
 
 /** Against the other shops, before alone beneath it; before alone where no others can be held against it. */

@@ -47,8 +47,9 @@ export interface Figure {
   readonly ticks: readonly AxisTick[];
   /** The left margin has room for the names of the rows at risk. */
   readonly namesLeft: boolean;
-  /** Names of groups that the table has and the figure leaves out, for want of room. */
+  /** Names of groups that the table has and the figure leaves out, and why it does: for want of room where it does not say. */
   readonly leftOut: readonly string[];
+  readonly leftOutWhy?: string;
 }
 
 export interface Margin {

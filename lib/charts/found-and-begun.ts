@@ -4,7 +4,7 @@ import { horizonOf } from '../../shared/view.ts';
 import { agePlot, agePlotLayers, ageTitle, at, stepLayers, type AgePlot, type StepPoint } from './age-plot.ts';
 import { figureFrame, type DrawFigure, type FigureOptions } from './figure.ts';
 import { ages } from './life-curve-data.ts';
-import { groupSays } from './plain-words.ts';
+import { groupNamed, groupSays } from './plain-words.ts';
 import { spreadLabels } from './spread-labels.ts';
 
 const mostGroups = 6;
@@ -83,7 +83,7 @@ export const drawFoundAndBegun: DrawFigure = (finding, options) => {
   return {
     ...{ spec: spec as unknown as TopLevelSpec, width: options.width, height: plot.height + 8 },
     ...{ labels: [], ticks: [], namesLeft: false },
-    leftOut: finding.groups.filter((own) => !kept.some(({ group }) => group === own)).map(({ by }) => groupSays(by)),
+    leftOut: finding.groups.filter((own) => !kept.some(({ group }) => group === own)).map(({ by }) => groupNamed(by)),
   };
 };
 

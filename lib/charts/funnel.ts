@@ -1,7 +1,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import type { Finding } from '../../shared/finding.ts';
 import { figureFrame, type DrawFigure, type FigureOptions } from './figure.ts';
-import { niceAxis } from './nice-axis.ts';
+import { ticksWithin } from './nice-axis.ts';
 import { groupSays } from './plain-words.ts';
 import { ratioAxis } from './ratio-axis.ts';
 import { ratioSays } from './ratio-says.ts';
@@ -52,7 +52,7 @@ export const drawFunnel: DrawFigure = (finding, options) => {
   const reach = Math.max(1, ...points.map(({ expected }) => expected)) * 1.06;
   const y = ratioAxis([0.5, 2, ...points.map(({ ratio }) => ratio)], []);
   const place = { width, height, reach, y: (ratio: number) => height * (1 - y.share(ratio)) };
-  const ticks = niceAxis(reach, Math.max(3, Math.floor(width / 90))).ticks.filter((tick) => tick <= reach);
+  const ticks = ticksWithin(reach, Math.max(3, Math.floor(width / 90)));
   const layer = [
     ...gridLayers(place, ticks, y.ticks, options),
     ...limitLayers(limits, place, y, options),

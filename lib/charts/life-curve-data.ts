@@ -1,5 +1,6 @@
 import type { Finding, Group, Series } from '../../shared/finding.ts';
-import { groupSays } from './plain-words.ts';
+import type { Figure } from './figure.ts';
+import { groupNamed, groupSays } from './plain-words.ts';
 import { mostSeries } from './themes.ts';
 
 export interface CurvePoint {
@@ -38,7 +39,9 @@ function curveOf(finding: Finding, group: Group): LifeCurve | null {
 }
 
 /** The curves a figure can hold: those with most lives where there are too many, in the finding's order. */
-export function lifeCurves(finding: Finding): { drawn: readonly LifeCurve[]; leftOut: readonly string[] } {
+export function lifeCurves(
+  finding: Finding,
+): Pick<Figure, 'leftOut' | 'leftOutWhy'> & { readonly drawn: readonly LifeCurve[] } {
   const curves = finding.groups.flatMap((group) => {
     const curve = curveOf(finding, group);
     return curve === null ? [] : [{ curve, lives: group.lives }];
@@ -46,7 +49,9 @@ export function lifeCurves(finding: Finding): { drawn: readonly LifeCurve[]; lef
   const kept = new Set([...curves].sort((a, b) => b.lives - a.lives).slice(0, mostSeries));
   const drawn = curves.filter((entry) => kept.has(entry)).map(({ curve }) => curve);
   const names = new Set(drawn.map(({ group }) => group));
-  return { drawn, leftOut: finding.groups.filter(({ label }) => !names.has(label)).map(({ by }) => groupSays(by)) };
+  const leftOut = finding.groups.filter(({ label }) => !names.has(label)).map(({ by }) => groupNamed(by));
+  const allHaveCurves = curves.length === finding.groups.length;
+  return { drawn, leftOut, ...(allHaveCurves ? {} : { leftOutWhy: 'too few are watched for a curve' }) };
 }
 
 const mostPoints = 400;

@@ -2,7 +2,7 @@ import type { Finding } from '../../shared/finding.ts';
 import { displayUnit } from '../../shared/units.ts';
 import type { AxisTick, FigureLabel, FigureOptions, Margin } from './figure.ts';
 import { ages, numbersAtRisk, type LifeCurve } from './life-curve-data.ts';
-import { niceAxis } from './nice-axis.ts';
+import { ticksWithin } from './nice-axis.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { fitText, textWidth } from './text-width.ts';
 
@@ -89,7 +89,7 @@ function ageTicks(
 ): AxisTick[] {
   const most = Math.max(2, Math.min(9, Math.floor(x(end) / (compact ? 46 : 66))));
   const told = compact ? [] : toldAges(finding, end, factor, most);
-  const marked = told.length > 1 ? told : niceAxis(end, most).ticks.filter((age) => age <= end * 1.0001);
+  const marked = told.length > 1 ? told : ticksWithin(end, most);
   const text = (age: number) => (compact && age >= 1000 ? `${age / 1000}k` : Math.round(age).toLocaleString('en-US'));
   return marked.map((age) => ({ age: age / factor, text: text(age), x: margin.left + x(age) }));
 }

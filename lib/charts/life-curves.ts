@@ -7,7 +7,7 @@ import { curveLayers, horizonLayers, nameLayers, riskLayers } from './life-curve
 
 /** Share not yet failed against age: one step line a group, its limits a band, its name at its end. */
 export const drawLifeCurves: DrawFigure = (finding, options) => {
-  const { drawn, leftOut } = lifeCurves(finding);
+  const { drawn, ...left } = lifeCurves(finding);
   const frame = lifeCurveFrame(finding, drawn, options);
   const { datasets, layers } = curveLayers(finding, drawn, frame, options);
   const spec = {
@@ -29,6 +29,6 @@ export const drawLifeCurves: DrawFigure = (finding, options) => {
     labels,
     ticks,
     namesLeft,
-    leftOut,
+    ...left,
   };
 };

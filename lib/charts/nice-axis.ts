@@ -15,3 +15,11 @@ export function niceAxis(reach: number, most: number): NiceAxis {
   const ticks = Array.from({ length: count + 1 }, (_, index) => Number((index * size).toPrecision(12)));
   return { end: ticks[count] ?? size, ticks };
 }
+
+/** Ticks of an axis that ends at `end` itself: at most `most`, but two where any step gives two. */
+export function ticksWithin(end: number, most: number): readonly number[] {
+  const within = (count: number) => niceAxis(end, count).ticks.filter((tick) => tick <= end * 1.0001);
+  const ticks = within(most);
+  // A step that only 0 fits leaves the axis without a measure.
+  return ticks.length > 1 || !(end > 0) ? ticks : within(most * 2);
+}

@@ -41,6 +41,16 @@ export function valueSays(column: string, value: string): string {
   return valueWords[column]?.[value] ?? value;
 }
 
+/** A group's name where nothing beside it says what it is cut by: `nut backed off: yes`. */
+export function groupNamed(by: Readonly<Record<string, string>>): string {
+  const parts = Object.entries(by).map(([column, value]) =>
+    ['yes', 'no', 'unknown', 'not-applicable', ''].includes(value)
+      ? `${columnSays(column)}: ${valueSays(column, value)}`
+      : valueSays(column, value),
+  );
+  return parts.length === 0 ? 'all of them' : parts.join(' · ');
+}
+
 /** A group's name in words, from the values it is cut by; `all` where nothing is cut. */
 export function groupSays(by: Readonly<Record<string, string>>): string {
   const parts = Object.entries(by).map(([column, value]) => valueSays(column, value));

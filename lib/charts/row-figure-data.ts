@@ -1,8 +1,8 @@
 import { shownLimits, type Finding, type Group } from '../../shared/finding.ts';
 import type { UnitSystem } from '../../shared/units.ts';
-import { niceAxis } from './nice-axis.ts';
+import { ticksWithin } from './nice-axis.ts';
 import { ratioAxis, type Scale } from './ratio-axis.ts';
-import { groupSays } from './plain-words.ts';
+import { groupNamed } from './plain-words.ts';
 import { intervalText, shownQuantity, type ShownQuantity } from './shown-number.ts';
 
 /** One quantity drawn for every row on its own axis. */
@@ -29,6 +29,8 @@ export interface Panel {
   readonly bare?: true;
   /** The first row's limits run through all rows, for the others to be held against. */
   readonly band?: true;
+  /** What is said of a row without such a number, where it is what the others are held against. */
+  readonly reference?: string;
 }
 
 export interface PanelRow {
@@ -70,7 +72,7 @@ export function figureRows(finding: Finding, most: number): { drawn: readonly Gr
   const byMiles = () => [...finding.groups].sort((a, b) => b.miles - a.miles);
   const kept = new Set((inTheirOrder.has(finding.question) ? finding.groups : byMiles()).slice(0, most));
   const drawn = finding.groups.filter((group) => kept.has(group));
-  return { drawn, leftOut: finding.groups.filter((group) => !kept.has(group)).map(({ by }) => groupSays(by)) };
+  return { drawn, leftOut: finding.groups.filter((group) => !kept.has(group)).map(({ by }) => groupNamed(by)) };
 }
 
 /** The axis ends a little past every value and the limits that lie near them; a bound far beyond would flatten the rest. */
@@ -79,7 +81,7 @@ function axisOf(panel: Panel, values: readonly number[], uppers: readonly number
   const room = largest > 0 ? largest * 2.5 : Math.max(0, ...uppers);
   const reach = Math.max(largest, ...uppers.filter((upper) => upper <= room)) * 1.04 || 1;
   const end = Math.min(reach, panel.ceiling ?? reach);
-  const ticks = niceAxis(end, mostTicks).ticks.filter((tick) => tick <= end);
+  const ticks = ticksWithin(end, mostTicks);
   // A saving can lie below nothing; every other quantity starts at it.
   const start = Math.min(0, ...values) * 1.1;
   return { start, end, ticks, share: (value) => (value - start) / (end - start) };
@@ -102,7 +104,10 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
   const known = (values: readonly (number | null)[]) => values.filter((value) => value !== null);
   const values = known(shown.flatMap((row) => [row.value, row.boundUpper, ...row.beneath]));
   const [lowers, uppers] = [known(shown.map(({ lower }) => lower)), known(shown.map(({ upper }) => upper))];
-  const scale = panel.ratio ? ratioAxis(values, [...lowers, ...uppers]) : axisOf(panel, values, uppers, mostTicks);
+  const bands = known(groups.flatMap((group) => bandOf(panel, group) ?? []));
+  const scale = panel.ratio
+    ? ratioAxis(values, [...lowers, ...uppers, ...bands])
+    : axisOf(panel, values, uppers, mostTicks);
   const { start, end } = scale;
   const past = (limit: number | null) => limit === null || limit > end * (1 + 1e-9);
   const short = (limit: number | null) => limit === null || limit < start * (1 - 1e-9);
@@ -120,19 +125,21 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
     beneath: row.beneath.flatMap((value, mark) =>
       value === null || value < start || value > end ? [] : [{ value, mark }],
     ),
-    behind: bandOn([start, end], panel.behind === undefined ? undefined : row.group.estimates[panel.behind]),
-    text: row.estimate ? rowText(row.value, row.estimate, row.quantity, panel.firmness ? row.group : null) : '',
+    behind: bandOn([start, end], bandOf(panel, row.group)),
+    text: row.estimate
+      ? rowText(row.value, row.estimate, row.quantity, panel.firmness ? row.group : null)
+      : (panel.reference ?? ''),
   }));
   return { panel, title: panel.title(system), shortTitle: panel.shortTitle(system), scale, rows };
 }
 
-function bandOn(
-  [start, end]: readonly [number, number],
-  estimate: Group['estimates'][string] | undefined,
-): PanelRow['behind'] {
-  if (estimate?.lower == null || estimate.upper === null) return null;
-  return [Math.max(start, estimate.lower), Math.min(end, estimate.upper)];
+function bandOf({ behind }: Panel, { estimates }: Group): readonly [number, number] | null {
+  const estimate = behind === undefined ? undefined : estimates[behind];
+  return estimate?.lower == null || estimate.upper === null ? null : [estimate.lower, estimate.upper];
 }
+
+const bandOn = ([start, end]: readonly [number, number], band: readonly [number, number] | null): PanelRow['behind'] =>
+  band === null ? null : [Math.max(start, band[0]), Math.min(end, band[1])];
 
 function rowText(
   value: number | null,
@@ -142,7 +149,8 @@ function rowText(
 ): string {
   const interval = intervalText(estimate, quantity);
   const firmness = told === null ? '' : ` ${told.firmness}`;
-  if (value === null && told !== null) return `not compared: ${told.failures} failed`;
+  if (value === null && told !== null)
+    return interval === '' ? `not compared: ${told.failures} failed` : `${told.failures} failed; bounds ${interval}`;
   if (value === null) return interval === '' ? 'cannot tell' : interval;
   return `${interval === '' ? quantity.text(value) : `${quantity.text(value)} (${interval})`}${firmness}`;
 }

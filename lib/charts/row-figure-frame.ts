@@ -8,8 +8,15 @@ import { fitText, textWidth } from './text-width.ts';
 export const nameSize = 13;
 const wordSize = 12.5;
 const panelGap = 34;
+/** Room under the rows for the axis and its title. */
+const axisRoom = 46;
+const compactEnds = { top: 2, bottom: 42 };
 /** Names are pressed too: a target is 24 pixels high (WCAG 2.2, 2.5.8). */
-export const leastCompactRow = 24;
+const leastCompactRow = 24;
+
+/** How many rows a small figure of this height has room for. */
+export const compactRows = (height: number): number =>
+  Math.max(1, Math.floor((height - compactEnds.top - compactEnds.bottom) / leastCompactRow));
 
 export interface RowFrame {
   readonly margin: Margin;
@@ -38,25 +45,31 @@ export function frameRows(groups: readonly Group[], panels: readonly PanelData[]
   const over = long && (!words || names + 14 > options.width * share);
   if (over) return frameOver(groups, told, options);
   const left = Math.min(options.width * share, names + 14);
-  const margin = { left, right: words ? 2 : 16, top: options.compact ? 8 : 32, bottom: 46 };
+  const margin = { left, right: words ? 2 : 16, ...(options.compact ? compactEnds : { top: 32, bottom: axisRoom }) };
   const room = (options.width - left - margin.right - panelGap * (panels.length - 1)) / panels.length;
   const width = Math.max(50, room - wordWidth);
   const fitting = (options.height - margin.top - margin.bottom) / Math.max(1, groups.length);
   const rowHeight = options.compact ? Math.max(leastCompactRow, Math.min(28, fitting)) : 28;
   const height = Math.max(1, groups.length) * rowHeight;
-  const places = panels.map((_, index) => ({ left: index * (room + panelGap), width, rowHeight, height }));
+  const places = panels.map((_, index) => ({
+    left: index * (room + panelGap),
+    width,
+    rowHeight,
+    height,
+    edge: options.width - left,
+  }));
   return { margin, rowHeight, places, words, over: null };
 }
 
 function frameOver(groups: readonly Group[], told: readonly string[], options: FigureOptions): RowFrame {
-  const margin = { left: 8, right: 8, top: 12, bottom: 46 };
+  const margin = { left: 8, right: 8, top: 12, bottom: axisRoom };
   const width = options.width - margin.left - margin.right;
   const fits = groups.every(
     ({ by }, row) => textWidth(groupSays(by), nameSize) + textWidth(told[row] ?? '', wordSize) + 14 <= width,
   );
   const rowHeight = fits ? 46 : 62;
   const height = Math.max(1, groups.length) * rowHeight;
-  const place = { left: 0, width, rowHeight, height, middle: fits ? 0.72 : 0.8 };
+  const place = { left: 0, width, rowHeight, height, edge: width + margin.right, middle: fits ? 0.72 : 0.8 };
   return { margin, rowHeight, places: [place], words: true, over: fits ? 'one line' : 'two lines' };
 }
 

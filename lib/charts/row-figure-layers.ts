@@ -14,6 +14,8 @@ export interface PanelPlace {
   readonly width: number;
   readonly rowHeight: number;
   readonly height: number;
+  /** The drawing's right edge. */
+  readonly edge: number;
   /** Share of a row's height at which its mark stands, where not in the middle. */
   readonly middle?: number;
 }
@@ -27,7 +29,7 @@ export function axisLayers(panel: PanelData, place: PanelPlace, options: FigureO
   }));
   const one = panel.panel.ratio ? ticks.filter(({ value }) => value === 1) : [];
   const small = { type: 'text', baseline: 'top', fontSize: 12, color: options.theme.ink2 };
-  const title = { x: place.left + place.width / 2, y: place.height + 26, text: titleThatFits(panel, place.width + 24) };
+  const title = titleAt(panel, place);
   return [
     {
       data: { values: ticks },
@@ -48,8 +50,12 @@ export function axisLayers(panel: PanelData, place: PanelPlace, options: FigureO
   ];
 }
 
-const titleThatFits = ({ title, shortTitle }: PanelData, room: number): string =>
-  textWidth(title, 12.5) <= room ? title : shortTitle;
+/** Under the middle of its axis, but never past the drawing's right edge. */
+function titleAt({ title, shortTitle }: PanelData, { left, width, height, edge }: PanelPlace) {
+  const text = textWidth(title, 12.5) <= width + 24 ? title : shortTitle;
+  const middle = Math.min(left + width / 2, edge - textWidth(text, 12.5) / 2);
+  return { x: middle, y: height + 26, text };
+}
 
 function tickText(value: number, ticks: readonly number[]): string {
   const step = (ticks[1] ?? 1) - (ticks[0] ?? 0);
@@ -198,7 +204,7 @@ export function wordLayers(
       none
         .filter(({ text }) => text !== '')
         .map(({ row, text }) => ({
-          text: panel.panel.firmness ? text : 'cannot tell',
+          text: panel.panel.firmness || text === panel.panel.reference ? text : 'cannot tell',
           x: start + 4,
           y: (row + (place.middle ?? 0.5)) * place.rowHeight,
         })),

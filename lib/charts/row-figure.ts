@@ -5,7 +5,7 @@ import { figureFrame, type Figure, type FigureLabel, type FigureOptions } from '
 import { figureDescription } from './figure-description.ts';
 import { columnSays } from './plain-words.ts';
 import { figureRows, mostRows, panelData, type Panel } from './row-figure-data.ts';
-import { frameRows, leastCompactRow, nameSize, rowLabels, type RowFrame } from './row-figure-frame.ts';
+import { compactRows, frameRows, nameSize, rowLabels, type RowFrame } from './row-figure-frame.ts';
 import { axisLayers, bandLayers, markLayers, wordLayers } from './row-figure-layers.ts';
 
 /** Names of the rows in the left margin, and above them what they are cut by. */
@@ -37,7 +37,7 @@ function nameLayers(
 
 /** A row a group, a dot with its interval on one axis a panel; names left, values in words right. */
 export function drawRows(finding: Finding, panels: readonly Panel[], options: FigureOptions): Figure {
-  const most = options.compact ? Math.max(1, Math.floor((options.height - 54) / leastCompactRow)) : mostRows;
+  const most = options.compact ? compactRows(options.height) : mostRows;
   const { drawn, leftOut } = figureRows(finding, most);
   const ticks = Math.max(3, Math.min(7, Math.floor(options.width / panels.length / 60)));
   const data = panels.map((panel) => panelData(panel, drawn, options.unitSystem, ticks));

@@ -2,7 +2,7 @@ import type { TopLevelSpec } from 'vega-lite';
 import type { Finding } from '../../shared/finding.ts';
 import { percentSign } from '../../shared/percent-sign.ts';
 import { figureFrame, type DrawFigure } from './figure.ts';
-import { niceAxis } from './nice-axis.ts';
+import { niceAxis, ticksWithin } from './nice-axis.ts';
 
 const pixels = (field: string) => ({ field, type: 'quantitative', scale: null, axis: null });
 const at = { x: pixels('x'), y: pixels('y') };
@@ -35,7 +35,7 @@ export const drawRunningSum: DrawFigure = (finding, options) => {
   const y = (value: number) => (height * (top - value)) / span;
   const x = (month: number) => (width * month) / months;
   const text = { type: 'text', fontSize: 12, color: options.theme.ink2 };
-  const across = niceAxis(months, Math.max(3, Math.floor(width / 90))).ticks.filter((tick) => tick <= months);
+  const across = ticksWithin(months, Math.max(3, Math.floor(width / 90)));
   const step = niceAxis(Math.max(1, Math.abs(least), most), 4).ticks[1] ?? 1;
   const up = Array.from({ length: 17 }, (_, index) => (index - 8) * step).filter(
     (tick) => tick >= least - step / 2 && tick <= most + step / 2 && y(tick) <= height && y(tick) >= 0,

@@ -10,7 +10,6 @@ import {
 import { depthRows, shadowsOf } from '../../app/_parts/causes/depth-words.ts';
 import { lineWords } from '../../lib/charts/index.ts';
 import { answerSoFar } from '../../app/_parts/finding/answer-so-far.ts';
-import { glanceText } from '../../app/_parts/finding/glance-text.ts';
 import { chosenForAll, lookedInto } from '../../app/_parts/scope/narrow.ts';
 import { deviationRows, stepTable } from '../../app/_parts/shops/shop-tables.ts';
 import { TakingTurns } from '../../app/_state/taking-turns.ts';
@@ -85,14 +84,6 @@ describe('a deviation looked into', () => {
   // Of 1, 2.5, 0.4 and 1.2 those as far from 1 as 2 either way: 2.5 and 0.4 (1/2.5).
   test('counts the shadows as far from 1 either way', () =>
     expect(shadowsOf(finding, 2)).toEqual({ ratios: [1, 2.5, 0.4, 1.2], asFar: 2 }));
-});
-
-test('the front page has the first sentences of a ranking, and whole answers of others', () => {
-  const answer = 'Seals leak 1.3 times (p = 0.01). Also 10 times. Axle role taken into account.';
-  expect(glanceText({ ...handFinding('causes', {}, []), answer })).toBe(
-    'Seals leak 1.3 times (p = 0.01). Also 10 times.',
-  );
-  expect(glanceText({ ...handFinding('mean-miles', {}, []), answer })).toBe(answer);
 });
 
 test('an answer whose doubts are not all checked does not say how firm it is', () => {

@@ -103,7 +103,10 @@ describe('life curves', () => {
     const one = await draw(handFinding('seal-life', {}, [{ by: {}, curve: { mean: 4e5, end: 3e5 }, estimates: {} }]));
     expect(one.figure.labels).toEqual([]);
     const none = await draw(handFinding('seal-life', {}, [{ by: {}, estimates: {} }]));
-    expect(none.figure.leftOut).toEqual(['all']);
+    expect(none.figure.leftOut).toEqual(['all of them']);
+    expect(none.figure.leftOutWhy).toMatch(/too few/);
+    const sided = handFinding('seal-life', {}, [{ by: { dev_nut_backed_off: 'yes' }, estimates: {} }]);
+    expect((await draw(sided)).figure.leftOut).toEqual(['nut backed off: yes']);
   });
 
   test('take colours from the page where the page draws it', async () => {

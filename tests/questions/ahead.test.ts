@@ -118,6 +118,16 @@ describe('wear-out by hand', () => {
     expect(all).toBe(50);
     expect(finding.groups.map(({ label }) => label)).toContain('unknown');
   });
+  test('the whole is the same numbers whatever it is told apart by', async () => {
+    const asked = { ahead: 'miles', aheadMiles: 12_000 } as const;
+    const [together, apart] = [
+      await answer([...past, ...running], asked),
+      await answer([...past, ...running], { ...asked, by: ['shop'] }),
+    ];
+    expect(apart.groups.length).toBeGreaterThan(1);
+    expect(/\*?\d+ leaks? \(\d+ to \d+\)/.exec(together.answer)?.[0]).toBeDefined();
+    expect(apart.answer).toBe(together.answer);
+  });
   test('refused without running lives, or with too few failures', async () => {
     expect((await answer(past)).answer).toContain('no running lives');
     const few = await answer([...past.slice(0, 4), ...replacements]);

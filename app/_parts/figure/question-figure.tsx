@@ -62,15 +62,16 @@ export function QuestionFigure({ finding, units, height, compact = false, onNarr
         {figure && <NarrowButtons figure={figure} finding={finding} onPress={press} />}
       </div>
       {trouble && <p role="alert">The figure could not be drawn: {trouble}</p>}
-      {figure && <LeftOut names={figure.leftOut} compact={compact} />}
+      {figure && <LeftOut figure={figure} compact={compact} />}
       {figure && !compact && figure.ticks.length > 0 && <NumbersAtRisk {...{ finding, figure }} />}
     </div>
   );
 }
 
-function LeftOut({ names, compact }: { names: readonly string[]; compact: boolean }) {
+function LeftOut({ figure, compact }: { figure: Figure; compact: boolean }) {
+  const { leftOut: names, leftOutWhy: why = 'for want of room' } = figure;
   if (names.length === 0) return null;
-  const which = names.length === 1 ? `Not drawn: ${names[0]}.` : `${names.length} more are not drawn.`;
+  const which = names.length === 1 ? `Not drawn: ${names[0]}, ${why}.` : `${names.length} more are not drawn, ${why}.`;
   return <p className="left-out">{compact ? which : `${which} The table has all.`}</p>;
 }
 

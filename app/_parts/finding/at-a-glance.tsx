@@ -12,11 +12,13 @@ import { NoRecords } from '../records/no-records.tsx';
 import { RecordsGlance } from '../records/records-glance.tsx';
 import { chosenForAll } from '../scope/narrow.ts';
 import { AlsoAnswered } from './also-answered.tsx';
-import { FirmnessLine } from './firmness-line.tsx';
+import { FirmnessMark } from './firmness-line.tsx';
 import { answerSoFar } from './answer-so-far.ts';
-import { glanceText } from './glance-text.ts';
 import { glanceView } from './glance-view.ts';
 import { ToldAnswer } from './told-answer.tsx';
+
+/** Room for six rows of a figure, and for two rows of questions on a laptop's screen. */
+const figureHeight = 188;
 
 /** Every question answered in a sentence and a small figure, all under one scope. */
 export function AtAGlance() {
@@ -29,12 +31,12 @@ export function AtAGlance() {
         <NoRecords />
       ) : (
         <>
-          {open?.report.invented && (
-            <p className="invented">
-              Invented records: no number here is about a real fleet.{' '}
-              <span className="screen-only">Open your own to see yours.</span>
-            </p>
-          )}
+          <div className="glance-head">
+            {open?.report.invented && (
+              <p className="invented">Invented records: no number here is about a real fleet.</p>
+            )}
+            <RecordsGlance />
+          </div>
           <div className="glance">
             {questionPages
               .filter(({ atAGlance }) => atAGlance)
@@ -43,7 +45,6 @@ export function AtAGlance() {
               ))}
           </div>
           <AlsoAnswered />
-          <RecordsGlance />
         </>
       )}
     </>
@@ -76,15 +77,15 @@ function Glance({ page }: { page: QuestionPage }) {
       <p className="glance-answer">
         {trouble
           ? `This could not be answered: ${trouble}`
-          : finding && <ToldAnswer finding={finding} text={glanceText(finding)} emphasis={finding.emphasis} />}
+          : finding && (
+              <>
+                <FirmnessMark firmness={isWhole ? finding.firmness : null} />{' '}
+                <ToldAnswer finding={finding} text={finding.answer} emphasis={finding.emphasis} />
+              </>
+            )}
       </p>
-      {finding && isWhole ? (
-        <FirmnessLine firmness={finding.firmness} />
-      ) : (
-        <p className="firmness">{finding ? 'Its doubts are being checked.' : ''}</p>
-      )}
       {finding && finding.data.lives > 0 ? (
-        <QuestionFigure {...{ finding, units, height: 240 }} compact onNarrow={narrow} />
+        <QuestionFigure {...{ finding, units, height: figureHeight }} compact onNarrow={narrow} />
       ) : (
         <div className="glance-empty">{finding ? 'No life matches the scope.' : ''}</div>
       )}

@@ -1,4 +1,5 @@
 import { ratioAxis, ratioSays } from '../../../lib/charts/index.ts';
+import { RatioInterval } from './ratio-interval.tsx';
 
 export interface RatioRow {
   readonly name: string;
@@ -61,7 +62,17 @@ export function RatioTable({ caption, heads, rows }: Props) {
                 {row.name}
               </th>
               <td className="ratio-drawn">
-                <RatioMark row={row} x={x} one={x(1)} />
+                <svg width={width} height={height} aria-hidden="true">
+                  <line x1={x(1)} x2={x(1)} y1={0} y2={height} className="ratio-one" />
+                  {row.value !== null && (
+                    <RatioInterval
+                      {...{ axis, value: row.value, lower: row.lower, upper: row.upper, radius: 4 }}
+                      length={width - 2 * margin}
+                      at={(along, beside) => [margin + along, height / 2 + beside]}
+                      barClass="ratio-bar"
+                    />
+                  )}
+                </svg>
               </td>
               <td>{ratioSays(row.value, row.lower, row.upper)}</td>
               {row.cells.map((cell, index) => (
@@ -72,26 +83,5 @@ export function RatioTable({ caption, heads, rows }: Props) {
         </tbody>
       </table>
     </div>
-  );
-}
-
-function RatioMark({ row, x, one }: { row: RatioRow; x: (value: number) => number; one: number }) {
-  const { value, lower, upper } = row;
-  return (
-    <svg width={width} height={height} aria-hidden="true">
-      <line x1={one} x2={one} y1={0} y2={height} className="ratio-one" />
-      {value !== null && (
-        <>
-          <line
-            x1={lower === null ? margin : x(lower)}
-            x2={upper === null ? width - margin : x(upper)}
-            y1={height / 2}
-            y2={height / 2}
-            className="ratio-bar"
-          />
-          {value > 0 && <circle cx={x(value)} cy={height / 2} r={4} className="ratio-dot" />}
-        </>
-      )}
-    </svg>
   );
 }

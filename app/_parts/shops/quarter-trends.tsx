@@ -1,5 +1,6 @@
 import { ratioAxis, ratioSays } from '../../../lib/charts/index.ts';
 import type { Finding, Series } from '../../../shared/finding.ts';
+import { RatioInterval } from '../finding/ratio-interval.tsx';
 import { RatioTable, type RatioRow } from '../finding/ratio-table.tsx';
 import { shopSays } from './shop-tables.ts';
 
@@ -39,7 +40,8 @@ export function QuarterTrends({ finding }: { finding: Finding }) {
       <h2 id="trend">By quarter of installation</h2>
       <p>
         Times the expected of what was fitted in each quarter, with exact limits; quarters with under one failure
-        expected stand in the tables only. With so many quarters, one beyond its limits may well be chance.
+        expected stand in the tables only. An arrow says that the limits go on. With so many quarters, one beyond its
+        limits may well be chance.
       </p>
       <div className="trends">
         {trends.map((series) => (
@@ -82,8 +84,12 @@ function Trend({ series, span, says }: { series: Series; span: readonly [number,
         ))}
         {drawn.map(({ name, at, ratio, lower, upper }) => (
           <g key={name}>
-            <line x1={x(at)} x2={x(at)} y1={y(lower ?? 0)} y2={y(upper ?? Infinity)} className="trend-bar" />
-            {ratio !== null && ratio > 0 && <circle cx={x(at)} cy={y(ratio)} r={3} className="ratio-dot" />}
+            <RatioInterval
+              {...{ axis, value: ratio, lower, upper, radius: 3 }}
+              length={y(0) - y(Infinity)}
+              at={(along, beside) => [x(at) + beside, y(0) - along]}
+              barClass="trend-bar"
+            />
           </g>
         ))}
       </svg>

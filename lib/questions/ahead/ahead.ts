@@ -36,9 +36,7 @@ export async function ahead(asking: Asking): Promise<Finding> {
   const [first] = groups;
   // Drawn once: the only row of the table and the answer above it are then the same numbers.
   const { estimates } =
-    groups.length === 1 && first?.lives === running.length
-      ? first
-      : totalsOf(evidence, forecast, [...named, named.length], asking);
+    groups.length === 1 && first?.lives === running.length ? first : ofAllTogether(evidence, kinds, seed, asking);
   const total = estimates['expectedFailures'] as Estimate;
   const doubts = aheadDoubts({ asking, evidence, kinds, forecast, total, groups, failures });
   const lists = [await inspectionList(evidence, forecast, asking), await teardownSample(evidence, asking, seed)].filter(
@@ -70,6 +68,17 @@ function reasonAgainst({ running, aheadMiles }: AheadEvidence, failures: number)
   return running.every((place) => Number.isNaN(aheadMiles[place]))
     ? 'no miles a day of any vehicle are known; asked in miles it can be told'
     : null;
+}
+
+/** Drawn as if nothing told them apart: whatever they are cut by, the whole is the same numbers. */
+function ofAllTogether(evidence: AheadEvidence, kinds: readonly FittedKind[], seed: number, asking: Asking) {
+  const { lives, keys } = evidence;
+  const all = { label: 'all', by: {}, lives: lives.rows };
+  const whole = {
+    ...{ ...evidence, keys: { ...keys, groups: [all] } },
+    lives: { ...lives, group: new Int32Array(lives.rows) },
+  };
+  return totalsOf(whole, forecastAhead(whole, kinds, seed), [0], asking);
 }
 
 async function fittedKinds(evidence: AheadEvidence, asking: Asking): Promise<FittedKind[] | string> {
