@@ -10,7 +10,7 @@ const wordSize = 12.5;
 const panelGap = 34;
 /** Room under the rows for the axis and its title. */
 const axisRoom = 46;
-const compactEnds = { top: 2, bottom: 42 };
+const compactEnds = { top: 0, bottom: 42 };
 /** Names are pressed too: a target is 24 pixels high (WCAG 2.2, 2.5.8). */
 const leastCompactRow = 24;
 

@@ -18,7 +18,7 @@ import { glanceView } from './glance-view.ts';
 import { ToldAnswer } from './told-answer.tsx';
 
 /** Room for six rows of a figure, and for two rows of questions on a laptop's screen. */
-const figureHeight = 188;
+const figureHeight = 186;
 
 /** Every question answered in a sentence and a small figure, all under one scope. */
 export function AtAGlance() {

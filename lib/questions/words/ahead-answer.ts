@@ -43,7 +43,8 @@ export function aheadAnswer(asked: AheadAsked): Answer {
     cost?.value == null ? '' : `, at a cost of ${money(cost.value)} ${limitsOf(cost, money)} by the costs entered`;
   const many = `${expectedText(total.value)} ${thing.failure}${total.value === 1 ? '' : 's'}`;
   return emphasised(
-    `Over the next ${over} **${many}** ${limitsOf(total)} are expected among ${count(running)} running ${thing.many}, had none been renewed${linings}${costs}. Told by ${count(failures)} ${thing.failure}s so far.${mostSays(asked)}`,
+    `Over the next ${over} **${many}** ${limitsOf(total)} are expected among ${count(running)} running ${thing.many}, had none been renewed${linings}${costs}. Told by ${count(failures)} ${thing.failure}s so far.`,
+    mostSays(asked),
     paceSays(asked),
     `The highest chance of any one is ${percent(asked.highestChance)}: no list clears the others.`,
   );

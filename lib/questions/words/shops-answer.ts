@@ -1,8 +1,9 @@
 import { shownLimits, type Estimate } from '../../../shared/finding.ts';
 import type { OutcomeAsked } from '../causes/outcome.ts';
-import { firmnessRule, pWords } from '../firmness.ts';
+import { firmnessRule } from '../firmness.ts';
 import type { ShopGroup } from '../shops/shop-group.ts';
 import type { Compared } from '../shops/shops-evidence.ts';
+import { chanceClause } from './chance-words.ts';
 import { componentWords } from './component-words.ts';
 import { emphasised, type Answer } from './emphasised.ts';
 import { groupWords } from './group-words.ts';
@@ -89,7 +90,7 @@ function someApart(asked: ShopsAnswer, said: readonly ShopGroup[]): string {
   const [first] = said as [ShopGroup];
   const expected = first.group.estimates['expectedFailures']?.value ?? 0;
   const counts = `${counted(first.group.failures, failure)} against ${wholeOrLess(expected)} expected`;
-  return `${sentenceCase(`${many} ${failed}`)} ${listed(parts)}, against the average of all ${plural[asked.compared]} on like work. ${sentenceCase(whereWords(first, asked.byFinder))} there were ${counts}, which is more than chance (${pWords(first.pValue ?? 1)}).`;
+  return `${sentenceCase(`${many} ${failed}`)} ${listed(parts)}, against the average of all ${plural[asked.compared]} on like work. ${first.group.label}: ${counts}${chanceClause(first.pValue)}.`;
 }
 
 const wholeOrLess = (value: number): string => (value >= 20 ? count(Math.round(value)) : value.toFixed(1));
