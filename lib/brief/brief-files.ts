@@ -9,6 +9,9 @@ export interface BriefFile {
   readonly content: string | Uint8Array;
 }
 
+/** Where what the findings read beside the lives is kept. */
+export const evidenceFolder = 'evidence';
+
 const numbered = (at: number, question: string): string => `${at + 1}-${question}`;
 
 /** Everything of a brief but the tables of lives, which only an engine can write. */

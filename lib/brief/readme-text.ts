@@ -26,6 +26,8 @@ export function readmeText({ brief, grounds }: BriefDocument): string {
     'findings/        every finding (JSON)',
     'lives.*          the lives of every component (Parquet and Arrow)',
     'episodes.*       failures, those that met no life among them',
+    'evidence/        what the findings read beside the lives: looks, measurements, who found what,',
+    '                 and where each life stands among them (Parquet)',
     'checksums.txt    SHA-256 of every file: sha256sum --check checksums.txt',
     '',
     'hubcause brief --check FOLDER [RECORDS] says for every number whether it still holds.',

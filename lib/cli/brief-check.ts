@@ -1,12 +1,13 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { briefGroundsSchema } from '../../shared/brief-grounds.ts';
 import type { BriefEntry } from '../../shared/brief.ts';
 import { settingsIn, type SettingsFile } from '../../shared/settings-file.ts';
 import { briefIn } from '../brief/brief-file.ts';
-import { sumsIn, sumsName } from '../brief/brief-files.ts';
+import { evidenceFolder, sumsIn, sumsName } from '../brief/brief-files.ts';
 import { checkedNumbers, checkTolerance, type CheckedNumber } from '../brief/check-numbers.ts';
-import type { LivesSource } from '../lives/index.ts';
+import { placesFile, type LivesSource } from '../lives/index.ts';
+import { evidenceFor } from '../questions/brief-evidence.ts';
 import { ask } from '../questions/index.ts';
 import { openedBy, sumOf } from './brief-plan.ts';
 import { NotAllHold, NothingUsable, WrongCall, type Streams } from './call.ts';
@@ -25,24 +26,38 @@ export async function checkBrief(
   const brief = briefIn(textOf(folder, 'brief.json'));
   const settings = settingsIn(textOf(folder, 'settings.json'));
   const changed = changedFiles(folder, streams);
-  const { engine, source } =
-    records.length > 0
-      ? await openLives(records, maps, streams, openedBy(settings))
-      : await ownLives(folder, settings, streams);
+  const fromRecords = records.length > 0;
+  const { engine, source } = fromRecords
+    ? await openLives(records, maps, streams, openedBy(settings))
+    : await ownLives(folder, settings, streams);
+  const lacks = ({ finding: { question, settings: view } }: BriefEntry) =>
+    fromRecords
+      ? []
+      : evidenceFor({ question, view })
+          .filter(({ file }) => !evidenceIn(folder).has(file))
+          .map(({ file }) => file);
   try {
     const others = otherRecords(brief.entries, source, streams);
-    let wrong = 0;
-    let all = 0;
+    let [wrong, all, unread] = [0, 0, 0];
     for (const [at, entry] of brief.entries.entries()) {
-      const lines = await checkedEntry(source, entry);
+      const where = `6.${at + 1} ${entry.finding.question}`;
+      const lacking = lacks(entry);
+      const lines = await checkedEntry({ ...source, fromRecords: source.fromRecords && lacking.length === 0 }, entry);
+      const off = lines.filter(({ holds }) => !holds).length;
       all += lines.length;
-      wrong += lines.filter(({ holds }) => !holds).length;
-      for (const line of lines) streams.out(lineText(`6.${at + 1} ${entry.finding.question}`, line));
+      if (lacking.length === 0) wrong += off;
+      else unread += off;
+      for (const line of lines) streams.out(lineText(where, line, lacking.length > 0));
+      if (lacking.length > 0 && off > 0)
+        streams.out(
+          `${where}: ${off} of ${lines.length} cannot be recomputed; it reads ${lacking.join(', ')} beside the lives, and no such file stands in ${evidenceFolder}/; name the records`,
+        );
     }
+    const untold = unread === 0 ? '' : ` ${unread} could not be recomputed.`;
     streams.out(
-      `${all - wrong} of ${all} hold, within ${checkTolerance} of themselves; ${wrong} do not. Files changed since: ${changed}. Findings made from other records: ${others}.`,
+      `${all - wrong - unread} of ${all} hold, within ${checkTolerance} of themselves; ${wrong} do not.${untold} Files changed since: ${changed}. Findings made from other records: ${others}.`,
     );
-    if (wrong + changed + others > 0)
+    if (wrong + unread + changed + others > 0)
       throw new NotAllHold('not all that this brief says holds; what does not is said above');
   } finally {
     await engine.close();
@@ -74,6 +89,14 @@ function otherRecords(entries: readonly BriefEntry[], { account }: LivesSource, 
   return others.length;
 }
 
+/** What was written beside the lives, by the names of its files; none where it cannot be tied to them. */
+function evidenceIn(folder: string): ReadonlySet<string> {
+  const within = join(folder, evidenceFolder);
+  const names = existsSync(within) ? readdirSync(within) : [];
+  const files = new Set(names.filter((name) => name.endsWith('.parquet')).map((name) => name.slice(0, -8)));
+  return files.has(placesFile) ? files : new Set();
+}
+
 /** The lives written beside the brief, which stand for the records they were rebuilt from. */
 async function ownLives(folder: string, settings: SettingsFile, streams: Streams): Promise<OpenedLives> {
   const beside = (name: string) =>
@@ -81,7 +104,11 @@ async function ownLives(folder: string, settings: SettingsFile, streams: Streams
   const lives = beside('lives');
   if (lives === undefined)
     throw new NothingUsable(`no lives beside the brief; name the records to check it against; ${folder}`);
-  const { engine, source, ...opened } = await openLives([lives], undefined, streams, { episodes: beside('episodes') });
+  const evidence = [...evidenceIn(folder)];
+  const { engine, source, ...opened } = await openLives([lives], undefined, streams, {
+    episodes: beside('episodes'),
+    evidence: Object.fromEntries(evidence.map((name) => [name, join(folder, evidenceFolder, `${name}.parquet`)])),
+  });
   const grounds = briefGroundsSchema.parse(JSON.parse(textOf(folder, 'records.json')));
   const { observedFrom, observedTo, invented, fingerprint } = grounds;
   const estimatedLives = settings.choices?.estimatedLives ?? 'in';
@@ -103,7 +130,8 @@ async function checkedEntry(source: LivesSource, { finding, units }: BriefEntry)
 
 const shown = (value: number | string | null): string => (value === null ? 'none' : String(value));
 
-function lineText(where: string, { group, name, said, now, holds }: CheckedNumber): string {
+function lineText(where: string, { group, name, said, now, holds }: CheckedNumber, lacking: boolean): string {
   const place = [where, ...(group === '' ? [] : [group]), name].join(' · ');
+  if (!holds && lacking) return `UNTOLD   ${place}: says ${shown(said)}`;
   return holds ? `holds    ${place}: ${shown(said)}` : `DIFFERS  ${place}: says ${shown(said)}; now ${shown(now)}`;
 }

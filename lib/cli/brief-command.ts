@@ -5,13 +5,14 @@ import { briefSchema, planOf, type Brief, type BriefPlan } from '../../shared/br
 import { settingsVersion, type SettingsFile } from '../../shared/settings-file.ts';
 import { defaultView } from '../../shared/view.ts';
 import { components, type Component } from '../../shared/vocabulary.ts';
-import { briefFiles, sumsName, sumsText } from '../brief/brief-files.ts';
+import { briefFiles, evidenceFolder, sumsName, sumsText } from '../brief/brief-files.ts';
 import { briefWarnings } from '../brief/wording-checks.ts';
 import { asOneImage, drawnSvg } from '../charts/draw-svg.ts';
 import { briefFigure } from '../brief/brief-figure.ts';
 import { saveTableFile } from '../engine/node.ts';
 import { allLivesStatement, episodesStatement, type LivesSource } from '../lives/index.ts';
 import { briefGrounds } from '../questions/brief-grounds.ts';
+import { evidenceFiles } from '../questions/brief-evidence.ts';
 import { ask } from '../questions/index.ts';
 import { checkBrief } from './brief-check.ts';
 import { openedBy, settingsOfFile, sumOf, usualPlan } from './brief-plan.ts';
@@ -74,7 +75,7 @@ async function writeBrief(opened: OpenedLives, { settings, name, out }: Wanted, 
     writeFileSync(join(out, path), content);
     names.push(path);
   }
-  names.push(...(await writeLives(opened, out)));
+  names.push(...(await writeLives(opened, out)), ...(await writeEvidence(opened, brief, out)));
   writeFileSync(join(out, sumsName), sumsText(names.map((path) => ({ name: path, sum: sumOf(join(out, path)) }))));
   for (const { where, found, instead } of briefWarnings(brief, opened.procedures))
     streams.err(`${where}: “${found}”. ${instead}`);
@@ -93,6 +94,20 @@ async function answeredPlan(source: LivesSource, plan: BriefPlan, streams: Strea
   }
   streams.progress?.('');
   return briefSchema.parse({ brief: 1, ...words, entries });
+}
+
+/** What the findings read beside the lives, so that the check can ask them all again. */
+async function writeEvidence({ engine, source }: OpenedLives, { entries }: Brief, out: string): Promise<string[]> {
+  const asked = entries.map(({ finding }) => ({ question: finding.question, view: finding.settings }));
+  const files = await evidenceFiles(source, asked);
+  if (files.length > 0) mkdirSync(join(out, evidenceFolder), { recursive: true });
+  const names: string[] = [];
+  for (const { name, statement } of files) {
+    const path = `${evidenceFolder}/${name}.parquet`;
+    await saveTableFile(engine, statement, join(out, path));
+    names.push(path);
+  }
+  return names;
 }
 
 /** Lives of every component and the failure episodes, as other systems take them. */

@@ -55,8 +55,14 @@ async function fingerprintOf(path: string): Promise<string> {
   return hash.digest('hex');
 }
 
-/** @param episodes a file of failure episodes that was written beside the lives, where there is one */
-async function openLivesFile(engine: NativeEngine, path: string, episodes?: string): Promise<LivesSource> {
+/** What was written beside the lives, where something was. */
+type Beside = Pick<OpenBy, 'episodes' | 'evidence'>;
+
+async function openLivesFile(
+  engine: NativeEngine,
+  path: string,
+  { episodes, evidence = {} }: Beside,
+): Promise<LivesSource> {
   if (episodes !== undefined) await openTableFile(engine, episodes, 'opened_episodes');
   await openTableFile(engine, path, 'opened_lives').catch((error: unknown) => {
     throw new NothingUsable(error instanceof Error ? error.message : String(error));
@@ -76,7 +82,12 @@ async function openLivesFile(engine: NativeEngine, path: string, episodes?: stri
     observedTo: null,
     invented: false,
   };
-  const beside = episodes === undefined ? undefined : 'opened_episodes';
+  const tables: Record<string, string> = {};
+  for (const [name, file] of Object.entries(evidence)) {
+    tables[name] = `opened_evidence_${name.replaceAll('-', '_')}`;
+    await openTableFile(engine, file, tables[name]);
+  }
+  const beside = { ...(episodes === undefined ? {} : { episodes: 'opened_episodes' }), evidence: tables };
   return livesFromTable(engine, 'opened_lives', columns, account, beside).catch((error: unknown) => {
     throw new NothingUsable(`${path}: ${error instanceof Error ? error.message : String(error)}`);
   });
@@ -88,6 +99,8 @@ export interface OpenBy {
   /** In place of what the records bring. */
   readonly settings?: Partial<RebuildSettings>;
   readonly episodes?: string | undefined;
+  /** Files of what questions read beside lives and episodes, by what they hold. */
+  readonly evidence?: Readonly<Record<string, string>> | undefined;
 }
 
 /** Lives from a folder or files of records, by column maps where some are named, or from one lives table. Close the engine when done. */
@@ -95,7 +108,7 @@ export async function openLives(
   paths: readonly string[],
   mapPaths: readonly string[] | undefined,
   streams: Streams,
-  { maps: given = [], settings = {}, episodes }: OpenBy = {},
+  { maps: given = [], settings = {}, ...beside }: OpenBy = {},
 ): Promise<OpenedLives> {
   const named = columnMaps(mapPaths);
   const maps = [...named, ...given];
@@ -104,7 +117,7 @@ export async function openLives(
   const engine = await openWorkingEngine(bytesOf(lives === null ? sources : recordSources([lives])));
   try {
     if (lives !== null) {
-      const source = await openLivesFile(engine, lives, episodes);
+      const source = await openLivesFile(engine, lives, beside);
       return { engine, source, records: source.account.fingerprint, procedures: [] };
     }
     const report = await readRecords(engine, sources, { maps });

@@ -22,6 +22,15 @@ export { mileageRepairList, rebuildAccount, type MileageRepair, type RebuildAcco
 export { rebuildCatalogue } from './rebuild-stages.ts';
 export { proceduresOf } from './procedures-of.ts';
 export { livesFromTable } from './lives-from-table.ts';
+export {
+  evidenceStatement,
+  evidenceTables,
+  placedLives,
+  placesFile,
+  placesStatement,
+  readEvidence,
+  type EvidenceTable,
+} from './evidence-tables.ts';
 
 const named = (procedures: readonly Procedure[]) =>
   procedures.map(({ name, version, validFrom }) => ({ name, version, validFrom }));

@@ -2,6 +2,7 @@ import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import { components, lifeStates, type Component } from '../../shared/vocabulary.ts';
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
+import { evidenceTables, placedLives, placesFile, readEvidence } from './evidence-tables.ts';
 import type { DataAccount, LivesSource } from './lives-source.ts';
 
 const needed = ['life_id', 'unit_id', 'exposure_miles', 'state'] as const;
@@ -64,11 +65,18 @@ select episode_id, unit_id, cast(axle as double) as axle, side, component, mode,
   life_id, lining_contaminated, wheel_lost, inferred = 'yes' as inferred
 from ${identifier(table)}`;
 
+/** Tables in the engine beside one of lives. */
+export interface TablesBeside {
+  readonly episodes?: string;
+  /** What questions read besides, by the name of its file; of no use without where each life stands. */
+  readonly evidence?: Readonly<Record<string, string>>;
+}
+
 /**
  * Lives opened from a lives table that another system, or an earlier export, built by the same rules.
  * @param table already in the engine, with any of the contract's columns
  * @param columns the names it has
- * @param episodes a table of failure episodes that was written beside it, where there is one
+ * @param beside tables that were written beside it, where there are any: failure episodes, and what questions read besides
  * @throws Error where a needed column is missing or the table as a whole cannot be used
  */
 export async function livesFromTable(
@@ -76,7 +84,7 @@ export async function livesFromTable(
   table: string,
   columns: readonly string[],
   account: DataAccount,
-  episodes?: string,
+  { episodes, evidence = {} }: TablesBeside = {},
 ): Promise<LivesSource> {
   const present = new Set(columns.map((column) => column.toLowerCase()));
   const missing = needed.filter((name) => !present.has(name));
@@ -87,10 +95,17 @@ export async function livesFromTable(
   await engine.run(typedLives(table, present));
   const problem = await problemOf(engine);
   if (problem) throw new Error(problem);
+  const places = evidence[placesFile];
   for (const component of Object.keys(components) as Component[])
     await engine.run(
-      sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`,
+      places === undefined
+        ? sql`create or replace table ${identifier(`lives_${component}`)} as select * from work_opened_lives where component = ${component}`
+        : placedLives(component, places),
     );
+  for (const one of places === undefined ? [] : evidenceTables) {
+    const opened = evidence[one.file];
+    if (opened !== undefined) await engine.run(readEvidence(one, opened));
+  }
   await engine.run(episodes === undefined ? episodesFromLives : episodesFromTable(episodes));
   return {
     engine,
@@ -98,7 +113,7 @@ export async function livesFromTable(
     messages: [],
     estimatedLives: 'in',
     changes: [],
-    fromRecords: false,
+    fromRecords: places !== undefined,
     ensure: () => Promise.resolve(),
   };
 }

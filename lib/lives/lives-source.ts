@@ -28,7 +28,7 @@ export interface LivesSource {
   readonly estimatedLives: Choices['estimatedLives'];
   /** Changes written down, to be judged later. */
   readonly changes: Choices['changes'];
-  /** False where a lives table was opened: episodes then are the failed and other-failure lives only. */
+  /** False where a lives table was opened without what stands behind it: episodes then are the failed and other-failure lives only. */
   readonly fromRecords: boolean;
   /** Makes `lives_<component>` (and always `lives_seal` and `episodes`) exist; cheap when they do. */
   ensure(component: Component, signal?: AbortSignal): Promise<void>;

@@ -68,7 +68,7 @@ it(
     await page.getByLabel('Role').fill('Safety');
     await page.getByLabel('Name', { exact: true }).fill('A. Writer');
     expect(await page.getByLabel('Decided on').isDisabled()).toBe(true);
-    await page.getByLabel('Decision', { exact: true }).selectOption('approved with conditions');
+    await page.getByRole('combobox', { name: /^Decision/ }).selectOption('approved with conditions');
     await page.getByLabel('Decided on').fill('2025-03-01');
     await page.getByLabel('Conditions').fill('Two shops first');
     expect(await axeFindings(page)).toEqual([]);

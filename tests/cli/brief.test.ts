@@ -116,6 +116,42 @@ describe('hubcause brief --check', () => {
   }, 60_000);
 });
 
+describe('what the findings read beside the lives', () => {
+  const asks = [
+    { question: 'detection', view: { by: ['lubricant'] } },
+    { question: 'dose', view: { deviation: 'end-play-high' } },
+    { question: 'rules', view: { deviation: 'nut-backed-off' } },
+    { question: 'shops', view: {} },
+    { question: 'renewal', view: {} },
+    { question: 'ahead', view: {} },
+  ];
+  const told = () => join(folder, 'told');
+
+  beforeAll(async () => {
+    const settings = join(folder, 'told.json');
+    const madeFrom = { name: 'x', records: '', fingerprint: '' };
+    writeFileSync(settings, JSON.stringify({ settings: 1, view: {}, madeFrom, brief: { asks } }));
+    expect((await call('brief', fleet(), '--settings', settings, '--out', told())).code).toBe(0);
+  }, 60_000);
+
+  it('is enough to ask each of them again from the folder alone, every number', async () => {
+    const { code, out } = await call('brief', '--check', told());
+    expect(out).toMatch(/^(\d+) of \1 hold, .*; 0 do not\. Files changed since: 0\. .* other records: 0\.$/m);
+    expect(code).toBe(0);
+  }, 60_000);
+
+  it('is said to be lacking where it is gone, with how many numbers hang on it; no number is called wrong for it', async () => {
+    rmSync(join(told(), 'evidence', 'inspections.parquet'));
+    const { code, out } = await call('brief', '--check', told());
+    expect(code).toBe(1);
+    expect(out).toMatch(/^6\.1 detection: \d+ of \d+ cannot be recomputed; it reads inspections beside the lives/m);
+    expect(out).toMatch(/^\d+ of \d+ hold, .*; 0 do not\. \d+ could not be recomputed\. Files changed since: 1\./m);
+    expect(out).not.toMatch(/^DIFFERS/m);
+    // What reads no looks is asked as before.
+    expect(out).not.toMatch(/^UNTOLD {3}6\.2 dose/m);
+  }, 60_000);
+});
+
 describe('hubcause brief', () => {
   it('writes what makes it again: from its own settings the same brief', async () => {
     const again = join(folder, 'again');

@@ -31,7 +31,8 @@ export async function briefArchive(
 ): Promise<Blob> {
   if (open === null) throw new Error('no records are open, whose lives would stand beside it');
   const settings = { ...settingsOfView(open, '/brief/', view, units), brief: planOf(brief) };
-  const lives = await open.desk.briefLives(nextJob());
+  const asked = brief.entries.map(({ finding }) => ({ question: finding.question, view: finding.settings }));
+  const lives = await open.desk.briefLives(nextJob(), asked);
   const files = [...briefFiles(await briefDocument(brief, open), settings), ...lives];
   const sums = [];
   for (const file of files) sums.push({ name: file.name, sum: await sumOf(file) });
