@@ -110,6 +110,10 @@ export const pagesAfter: readonly PlainPage[] = [
   { path: methodsPage, short: 'Methods' },
 ];
 
+/** Pages whose answers hang on the scope; a page that is none of ours has no scope either. */
+export const hasScope = (path: string): boolean =>
+  ['/', '/lives/', ...questionPages.map((page) => page.path)].includes(path.endsWith('/') ? path : `${path}/`);
+
 /** Where opening leads that has stopped; on nobody's list. */
 export const columnsPage = '/records/columns/';
 

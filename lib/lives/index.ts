@@ -25,10 +25,8 @@ export { livesFromTable } from './lives-from-table.ts';
 export {
   evidenceStatement,
   evidenceTables,
-  placedLives,
   placesFile,
   placesStatement,
-  readEvidence,
   type EvidenceTable,
 } from './evidence-tables.ts';
 

@@ -19,13 +19,33 @@ export const leakRules: readonly { readonly where: string; readonly rules: reado
       },
       {
         section: 'Appendix A to Part 396, item 1.a.(6)',
-        says: 'At the yearly inspection lining fails that is saturated with oil, grease or brake fluid, not firmly attached, or too thin. (It was Appendix G before.)',
+        says: 'At the yearly inspection lining fails that is saturated with oil, grease or brake fluid, not firmly attached, or too thin.',
         status: 'wording seen',
       },
       {
+        section: 'Appendix A to Part 396, its name',
+        says: 'It was Appendix G to Subchapter B until 2021; older papers quote it so.',
+        status: 'from memory, check',
+      },
+      {
+        section: 'Appendix A to Part 396, wheels and rims',
+        says: 'Rings, cracks, fasteners and welds: nothing on bearings or hub seals.',
+        status: 'from memory, check',
+      },
+      {
         section: '49 CFR 393.47(a)',
-        says: 'Brake components are kept so that they do not fade or grab excessively. It sets thickness in (d) and says nothing of oil.',
+        says: 'Brake components are kept so that they do not fade or grab excessively. It says nothing of oil.',
         status: 'wording seen',
+      },
+      {
+        section: '49 CFR 393.47(d)',
+        says: 'Linings thinner than so much fail: on drums of steering axles 3/16 in (4.8 mm) of one strip or 1/4 in (6.4 mm) of two pads, on other drums 1/4 in (6.4 mm), on discs 1/8 in (3.2 mm). For steering axles Appendix A draws the line elsewhere.',
+        status: 'wording seen',
+      },
+      {
+        section: '49 CFR 393.205',
+        says: 'Wheels and rims: cracks, fasteners missing or loose, holes worn long. About fasteners, not seals.',
+        status: 'from memory, check',
       },
       {
         section: '49 CFR 396.3(a)(1)',
@@ -57,6 +77,11 @@ export const leakRules: readonly { readonly where: string; readonly rules: reado
         section: '49 CFR 396.17 and 396.21',
         says: 'An inspection against Appendix A at least once in twelve months; the report is kept fourteen months.',
         status: 'from a notice of the trade, check',
+      },
+      {
+        section: '49 CFR 396.19 and 396.25',
+        says: 'Who may inspect, and who may work on brakes.',
+        status: 'from memory, check',
       },
       {
         section: '49 CFR 396.9',
@@ -108,6 +133,11 @@ export const leakRules: readonly { readonly where: string; readonly rules: reado
         section: 'Directive 2014/45/EU, annex I, item 1.1.13',
         says: 'Brake lining or pad contaminated by oil or grease is a deficiency, a worse one where it brakes less.',
         status: 'from memory, check',
+      },
+      {
+        section: 'Directive 2014/47/EU',
+        says: 'Inspections at the roadside, as its title says.',
+        status: 'wording seen',
       },
       { section: 'UN Rule No. 2 (1997 Agreement)', says: 'Follows the same items.', status: 'from memory, check' },
       {

@@ -12,7 +12,7 @@ import { useRecordSet } from '../../_state/use-record-set.ts';
 import { useView } from '../../_state/use-view.ts';
 import { MadeFromNotice } from '../share/made-from-notice.tsx';
 import { ShareView } from '../share/share-view.tsx';
-import { columnsPage } from '../contents.ts';
+import { columnsPage, hasScope } from '../contents.ts';
 import { DropTarget } from '../records/drop-target.tsx';
 import { KeepingNotice } from '../records/keeping.tsx';
 import { MapsNotice } from '../columns/maps-notice.tsx';
@@ -27,7 +27,7 @@ import { PageHead } from './page-head.tsx';
 /** What stays while pages change: head, contents line, scope, foot; and the record set behind them. */
 export function Frame({ children }: { children: ReactNode }) {
   const path = usePathname();
-  const scoped = !['/records', '/procedure', '/brief', '/methods'].some((unscoped) => path.startsWith(unscoped));
+  const scoped = hasScope(path);
   useEffect(setDownSearch, [path]);
   useEffect(() => {
     void keptRecords.openAtStart();
