@@ -44,15 +44,16 @@ export const rateMethods: readonly Method[] = [
       ['limits = ', over(['p̂ + z²/2n ± z √(p̂(1 − p̂)/n + z²/4n²)'], '1 + z²/n')],
     ],
     where:
-      'x of the n that tell. Unknown ones are in neither; where they could change the answer, it is bounded both ways. A difference of two shares takes Newcombe’s limits; a share of none takes exact ones.',
+      'x of the n that tell. Unknown ones are in neither; where they could change the answer, it is bounded both ways. A difference of two shares takes Newcombe’s limits; a share of none takes exact ones. Where several deviations are compared before and after a change, each difference is weighted by the jobs of both sides (Mantel and Haenszel), so that a deviation written down more often after does not count for more.',
     assumes: 'Those that tell are like those that do not.',
     misleads:
       'A share of leaks says nothing of how many leaks there are. People write down what is bad: those that tell may be the soaked ones.',
     sources: [
       'E. B. Wilson: Probable inference, the law of succession, and statistical inference. J. Am. Stat. Assoc. 22, 1927.',
       'R. G. Newcombe: Two-sided confidence intervals for the single proportion; Interval estimation for the difference. Stat. Med. 17, 1998.',
+      'S. Greenland, J. M. Robins: Estimation of a common effect parameter from sparse follow-up data. Biometrics 41, 1985.',
     ],
-    of: [/Wilson|Newcombe|none of the jobs; exact|answers recorded/i],
+    of: [/Wilson|Newcombe|Mantel and Haenszel|none of the jobs; exact|answers recorded/i],
   },
   {
     id: 'wheel-ends-of-one-vehicle',
