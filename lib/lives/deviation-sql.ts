@@ -100,6 +100,6 @@ export const renewalDeviations = (component: string): Statement => {
   const jobs = sql`select r.*, string_split(coalesce(r.deviations, ''), ';') as codes, h.* exclude (shop)
     from ${identifier(`work_renewals_${component}`)} r left join work_shop_habits h on h.shop = r.shop where nth = 1`;
   return sql`create or replace table ${identifier(`work_deviations_${component}`)} as
-    select service_id, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }},
+    select service_id, wheel_end, ${{ text: deviations.map(valueOf).join(',\n'), values: [] }},
     nullif(concat_ws(';', ${{ text: deviations.map(conflictOf).join(', '), values: [] }}), '') as conflicting_evidence from (${jobs})`;
 };

@@ -6,7 +6,8 @@ import { textColumn, type Engine } from '../engine/engine.ts';
 import { sql } from '../engine/statement.ts';
 import type { LivesSource } from './lives-source.ts';
 import { loadProcedures } from './procedure-tables.ts';
-import { buildShared, firstStages, furtherStages, runAll } from './rebuild-stages.ts';
+import { buildShared, firstStages, furtherStages } from './rebuild-stages.ts';
+import { runAll } from './stages.ts';
 
 export { livesTable, type DataAccount, type LivesSource } from './lives-source.ts';
 export { pageColumnsStatement } from './life-pages-columns.ts';

@@ -24,8 +24,10 @@ export const sameJob = sql`case when m.order_id is not null and r.order_id is no
  */
 const renewalCauses = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_renewal_causes_${component}`)} as
-with starts as (select * from ${identifier(`work_renewals_${component}`)} where nth = 1),
-other as (
+with starts as (
+  select wheel_end, ordinal, service_id, unit_id, order_id, reason, at_miles, date, miles_quality, in_window, parts
+  from ${identifier(`work_renewals_${component}`)} where nth = 1
+), other as (
   select distinct repaired_by as service_id from ${identifier(`work_slotted_${component}`)}
   where failed_component <> ${component} and not by_fastener and repaired_by is not null
 ), mate_orders as (

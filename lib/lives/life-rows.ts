@@ -3,6 +3,7 @@ import { deviationCodes, deviationColumn } from '../../shared/deviations.ts';
 import { addedLifeColumns, lifeColumns } from '../../shared/lives.ts';
 import type { Component } from '../../shared/vocabulary.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
+import type { Stage, TableInPieces } from './stages.ts';
 
 /** Every slot of every wheel end with how it began, how it ended, and the stretch of it that was observed. */
 const slots = (component: Component): Statement => sql`
@@ -31,10 +32,13 @@ left join ${identifier(`work_renewal_states_${component}`)} n on n.wheel_end = b
  */
 const observed = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_observed_${component}`)} as
-with numbered as (
-  select *, cast(slot + 1 as double) as life_number,
+with failures as (
+  select wheel_end, slot,
     coalesce(sum(case when state = 'failed' then 1 else 0 end) over (partition by wheel_end order by slot rows between unbounded preceding and 1 preceding), 0) as prior_failures
   from ${identifier(`work_slots_${component}`)}
+), numbered as (
+  select s.*, cast(s.slot + 1 as double) as life_number, f.prior_failures
+  from ${identifier(`work_slots_${component}`)} s join failures f on f.wheel_end = s.wheel_end and f.slot = s.slot
 ), kept as (
   select * from numbered where case
     when state = 'failed' then ended_in_window and end_miles >= begin_miles
@@ -85,13 +89,14 @@ const monthColumns = (component: Component): Statement => {
     ${lower} as onset_lower_months, ${upper} as onset_upper_months`;
 };
 
-/** The life across the axle that was in use when this one began. */
+/** The life across the axle that was in use when this one began; of several begun at the same miles the last. */
 const mateLives = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_mate_lives_${component}`)} as
 with used as (select wheel_end, slot, begin_miles, exit_at_miles, coalesce(start_miles, begin_miles) as from_start from ${identifier(`work_observed_${component}`)}),
-asked as (select u.*, m.mate from used u join work_mates m on m.wheel_end = u.wheel_end)
+asked as (select u.*, m.mate from used u join work_mates m on m.wheel_end = u.wheel_end),
+begun as (select wheel_end, from_start, max(slot) as slot, arg_max(exit_at_miles, slot) as exit_at_miles from used group by wheel_end, from_start)
 select a.wheel_end, a.slot, m.wheel_end as mate_wheel_end, m.slot as mate_slot
-from asked a asof join used m on m.wheel_end = a.mate and m.from_start <= a.from_start where m.exit_at_miles > a.from_start`;
+from asked a asof join begun m on m.wheel_end = a.mate and m.from_start <= a.from_start where m.exit_at_miles > a.from_start`;
 
 const attribute = (name: string) => `r.${name} as ${name}`;
 const plainAttributes = ['shop', 'site', 'lubricant', 'hub_build', 'hub_material', 'seal_lot', 'technician_key'].map(
@@ -106,8 +111,12 @@ const lifeId = (wheelEnd: string, slot: string, component: Component) =>
   sql`${{ text: `${wheelEnd}.unit_id || ' ' || ${wheelEnd}.axle || ' ' || ${wheelEnd}.side || ' '`, values: [] }} || ${component} || ' ' || ${{ text: `cast(${slot} + 1 as varchar)`, values: [] }}`;
 
 /** The lives table of a component: the contract's columns, then what the app adds (see `LivesSource`). */
-const lives = (component: Component): Statement => sql`
-create or replace table ${identifier(`lives_${component}`)} as
+const lives = (component: Component): TableInPieces => ({
+  table: `lives_${component}`,
+  by: 'wheel_end',
+  rows: (piece) => {
+    const some = (table: string) => sql`(select * from ${identifier(`${table}_${component}`)} where ${piece})`;
+    return sql`
 with rows as (
   select ${lifeId('w', 'o.slot', component)} as life_id, o.unit_id, o.start_miles as install_miles,
     o.begin_miles - o.start_miles as entry_miles, o.exit_at_miles - o.start_miles as exit_miles,
@@ -129,17 +138,19 @@ with rows as (
     o.start_miles is not null as install_known, w.axle || ' ' || w.side as position,
     cast(case when o.start_miles is not null then year(o.start_date) end as integer) as install_year,
     d.conflicting_evidence, ${monthColumns(component)}, o.wheel_end, o.slot, o.begin_miles as observed_from_miles, o.end_miles as observed_to_miles
-  from ${identifier(`work_observed_${component}`)} o join work_wheel_ends w on w.wheel_end = o.wheel_end
-  left join ${identifier(`work_across_gaps_${component}`)} g on g.wheel_end = o.wheel_end and g.slot = o.slot
-  left join ${identifier(`work_clean_checks_${component}`)} c on c.wheel_end = o.wheel_end and c.slot = o.slot
-  left join ${identifier(`work_mate_lives_${component}`)} m on m.wheel_end = o.wheel_end and m.slot = o.slot
+  from ${some('work_observed')} o join work_wheel_ends w on w.wheel_end = o.wheel_end
+  left join ${some('work_across_gaps')} g on g.wheel_end = o.wheel_end and g.slot = o.slot
+  left join ${some('work_clean_checks')} c on c.wheel_end = o.wheel_end and c.slot = o.slot
+  left join ${some('work_mate_lives')} m on m.wheel_end = o.wheel_end and m.slot = o.slot
   left join work_wheel_ends mw on mw.wheel_end = m.mate_wheel_end
-  left join ${identifier(`work_renewals_${component}`)} r on r.service_id = o.service_id
-  left join ${identifier(`work_deviations_${component}`)} d on d.service_id = o.service_id
+  left join ${some('work_renewals')} r on r.service_id = o.service_id
+  left join ${some('work_deviations')} d on d.service_id = o.service_id
 )
 select ${{ text: contractColumns, values: [] }}, ${{ text: addedColumns, values: [] }}, install_known, position, install_year,
   conflicting_evidence, wheel_end, slot, observed_from_miles, observed_to_miles
 from rows order by wheel_end, slot`;
+  },
+});
 
 /** Miles between a failure and the next renewal: no life, no exposure (5.4). */
 const afterFailure = (component: Component): Statement => sql`
@@ -148,7 +159,7 @@ select unit_id, wheel_end, slot, greatest(end_miles, from_miles) as from_miles, 
 from ${identifier(`work_slots_${component}`)}
 where state = 'failed' and least(coalesce(next_miles, to_miles), to_miles) > greatest(end_miles, from_miles)`;
 
-export const lifeRowStages = (component: Component): readonly Statement[] => [
+export const lifeRowStages = (component: Component): readonly Stage[] => [
   slots(component),
   observed(component),
   acrossGaps(component),

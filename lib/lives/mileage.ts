@@ -1,5 +1,6 @@
 import type { Statement } from '../engine/statement.ts';
 import { sql } from '../engine/statement.ts';
+import type { Stage, TableInPieces } from './stages.ts';
 
 /** What every table says of a unit's miles; `trust` as in `MeterPoint`. */
 export const saidMiles = sql`
@@ -68,8 +69,11 @@ select unit_id, min(pace) as miles_a_day from passed where passed * 2 >= days gr
  * Miles on the wanted days: linear in days between the nearest known days, carried on at the unit's
  * median pace outside them. `low_miles` is the start of a known day, `miles` its end.
  */
-const dayMiles = sql`
-create or replace table work_day_miles as
+const dayMiles: TableInPieces = {
+  table: 'work_day_miles',
+  by: 'unit_id',
+  rows: (piece) => sql`
+with points as (select * from work_mile_points where ${piece})
 select w.unit_id, w.day,
   case when b.day = w.day then b.high_miles
     when b.day is not null and a.day is not null then b.high_miles + (a.low_miles - b.high_miles) * (w.day - b.day) / (a.day - b.day)
@@ -78,13 +82,14 @@ select w.unit_id, w.day,
   case when b.day = w.day then b.low_miles end as low_miles,
   case when e.unit_id is null and b.day is not null and a.day is not null then 'interpolated' else 'extrapolated' end as quality,
   case when e.unit_id is not null then 'like-units' when b.day is not null and a.day is not null then 'interpolated' else 'extrapolated' end as rule
-from work_wanted_days w
-asof left join work_mile_points b on b.unit_id = w.unit_id and b.day <= w.day
-asof left join work_mile_points a on a.unit_id = w.unit_id and a.day >= w.day
+from (select * from work_wanted_days where ${piece}) w
+asof left join points b on b.unit_id = w.unit_id and b.day <= w.day
+asof left join points a on a.unit_id = w.unit_id and a.day >= w.day
 left join work_median_paces u on u.unit_id = w.unit_id
-left join work_like_units e on e.unit_id = w.unit_id`;
+left join work_like_units e on e.unit_id = w.unit_id`,
+};
 
 /** The stage once readings are judged: `work_mile_points` then holds miles run, whatever the meter said. */
 export const judgedMiles: readonly Statement[] = [unitMiles];
 /** The stages once units without an odometer have estimated miles. */
-export const milesByDay: readonly Statement[] = [...estimatedUnitMiles, wantedDays, medianPaces, dayMiles];
+export const milesByDay: readonly Stage[] = [...estimatedUnitMiles, wantedDays, medianPaces, dayMiles];

@@ -16,29 +16,23 @@ import { judgedMiles, milesByDay, writtenMiles } from './mileage.ts';
 import { placedStages } from './placed-records.ts';
 import { judgedServices, renewalStages } from './renewals.ts';
 import { wheelEndStages } from './wheel-ends.ts';
+import { runAll, statementsOf, type Stage } from './stages.ts';
 import { makeWindows, observationWindow, windowStages } from './windows.ts';
 
-export async function runAll(engine: Engine, stages: readonly Statement[], signal?: AbortSignal): Promise<void> {
-  for (const stage of stages) {
-    signal?.throwIfAborted();
-    await engine.run(stage, signal);
-  }
-}
-
 /** From judged readings to rows placed on wheel ends. */
-const placing = (choices: Choices): readonly Statement[] => [
+const placing = (choices: Choices): readonly Stage[] => [
   ...judgedMiles,
   ...likeUnitStages(choices.mileage['like-units']),
   ...milesByDay,
   ...wheelEndStages(choices),
   ...placedStages(choices),
-  judgedServices,
+  ...judgedServices,
   shopHabits,
   ...mileageRepairs,
 ];
 
 /** Everything about one component's lives, in order; `lives_…` comes last but for the fates. */
-const componentStages = (component: Component): readonly Statement[] => [
+const componentStages = (component: Component): readonly Stage[] => [
   ...renewalStages(component),
   ...lifeEndStages(component),
   renewalDeviations(component),
@@ -59,8 +53,8 @@ export const rebuildCatalogue: readonly Statement[] = [
   ...windowStages,
   ...writtenMiles,
   ...judgingStatements,
-  ...placing(defaultChoices),
-  ...(Object.keys(components) as Component[]).flatMap(componentStages),
+  ...placing(defaultChoices).flatMap(statementsOf),
+  ...(Object.keys(components) as Component[]).flatMap(componentStages).flatMap(statementsOf),
   episodes,
 ];
 
@@ -80,7 +74,7 @@ export async function buildShared(
 }
 
 /** The seal lives and the episodes, for which the other components' failures are needed. */
-export const firstStages: readonly Statement[] = [
+export const firstStages: readonly Stage[] = [
   ...episodeStages('gasket'),
   ...episodeStages('bearing'),
   ...componentStages('seal'),

@@ -2,35 +2,42 @@ import { components, type Component } from '../../shared/vocabulary.ts';
 import { identifier, sql, type Statement } from '../engine/statement.ts';
 import { renewsColumn } from './procedure-tables.ts';
 
+/** The version of the procedure valid on each day that has services: few days, whatever the fleet. */
+const versionsByDay = sql`
+create or replace table work_procedure_days as
+select d.date, v.version from (select distinct date from work_placed_services) d
+asof left join procedure_versions v on d.date >= v.valid_from`;
+
 /** Services with the procedure part valid on their date; shared by renewals and deviations. */
-export const judgedServices = sql`
+const servicesByPart = sql`
 create or replace table work_judged_services as
-with dated as (
-  select s.*, v.version from work_placed_services s
-  asof left join procedure_versions v on s.date >= v.valid_from
-)
-select d.*, p.* exclude (version, hub_build, role) from dated d
-left join procedure_parts p on p.version = d.version and p.hub_build = d.hub_build and p.role is not distinct from d.role`;
+select s.*, v.version, p.* exclude (version, hub_build, role) from work_placed_services s
+join work_procedure_days v on v.date = s.date
+left join procedure_parts p on p.version = v.version and p.hub_build = s.hub_build and p.role is not distinct from s.role`;
+
+export const judgedServices: readonly Statement[] = [versionsByDay, servicesByPart];
 
 /**
  * Services that start a life of the component (record contract 5.1): its part or the hub is among
  * the replaced, for unitized builds only the hub; or the procedure renews it whenever the hub comes
  * off and bearings, spacer or hub were replaced, then marked inferred. Rows of one wheel end on one
- * day at the same miles are one renewal.
+ * day at the same miles are one renewal. They are ordered by what tells their order alone: the
+ * hundred thousands of a large fleet would not fit beside themselves with all their columns.
  */
 const renewals = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_renewals_${component}`)} as
 with judged as (
-  select *, case when hub_build = 'unitized' then list_contains(parts, 'hub')
+  select rowid as place, wheel_end, at_miles, date, service_id,
+    case when hub_build = 'unitized' then list_contains(parts, 'hub')
       else list_has_any(parts, ['hub', ${components[component].part}]) end as listed,
     coalesce(${identifier(renewsColumn(component))}, 0) = 1 and list_has_any(parts, ['bearings', 'spacer', 'hub']) as implied
   from work_judged_services
 ), marked as (
-  select *, dense_rank() over (partition by wheel_end order by at_miles, date) as ordinal,
+  select place, listed, dense_rank() over (partition by wheel_end order by at_miles, date) as ordinal,
     row_number() over (partition by wheel_end, at_miles, date order by listed desc, service_id) as nth
   from judged where listed or implied
 )
-select * exclude (listed, implied), not listed as inferred from marked`;
+select s.*, m.ordinal, m.nth, not m.listed as inferred from work_judged_services s join marked m on m.place = s.rowid`;
 
 /**
  * Every failure with the slot of the component's life it falls in: slot k begins at the k-th
@@ -40,7 +47,7 @@ select * exclude (listed, implied), not listed as inferred from marked`;
  */
 const slottedFailures = (component: Component): Statement => sql`
 create or replace table ${identifier(`work_slotted_${component}`)} as
-with starts as (select * from ${identifier(`work_renewals_${component}`)} where nth = 1),
+with starts as (select wheel_end, at_miles, date, ordinal, service_id from ${identifier(`work_renewals_${component}`)} where nth = 1),
 tokens as (
   select wheel_end, at_miles, date, 1 as kind, null as failure_id from starts
   union all select wheel_end, at_miles, date, 0, failure_id from work_placed_failures
