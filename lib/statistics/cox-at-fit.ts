@@ -1,9 +1,9 @@
 import { checkSurvival, type CheckedSurvival } from './cox-data.ts';
 import { evaluateCox } from './cox-likelihood.ts';
-import { coxProblem, keepColumns, type CoxProblem, type Ties } from './cox-problem.ts';
+import { coxProblem, type CoxProblem, type Ties } from './cox-problem.ts';
 import { riskSetsOf, type RiskSets } from './cox-risk-sets.ts';
 import type { RiskSums } from './cox-sweep.ts';
-import { designMatrix } from './design-matrix.ts';
+import { designMatrix, someTerms } from './design-matrix.ts';
 import { StatisticsError } from './statistics-error.ts';
 import { toNumbers, type NumberColumn, type SurvivalData } from './survival-data.ts';
 
@@ -64,8 +64,8 @@ export function coxAtFit(data: SurvivalData, fit: FittedCox, options: AtFitOptio
     columns.push(index);
   });
   const offset = options.offset ? toNumbers('offset', options.offset, survival.rows) : null;
-  const whole = coxProblem(options.riskSets ?? riskSetsOf(survival), survival, design, fit.ties, offset);
-  const problem = keepColumns(whole, kept);
+  const sets = options.riskSets ?? riskSetsOf(survival);
+  const problem = coxProblem(sets, survival, someTerms(design, kept), fit.ties, offset);
   const beta = Float64Array.from(columns, (index, j) => {
     const coefficient = fit.coefficients[index] as number;
     if (Number.isFinite(coefficient)) return coefficient * (problem.scale[j] as number);

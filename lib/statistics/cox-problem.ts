@@ -118,7 +118,7 @@ export function patternPredictors({ table, patterns, width }: CoxProblem, beta: 
   return predictors;
 }
 
-/** The same problem with only the listed columns. */
+/** The same problem with only the listed columns, ascending; it takes the table over, and the problem given is of no use any more. */
 export function keepColumns(problem: CoxProblem, kept: readonly number[]): CoxProblem {
   const table = pickColumns(problem.table, problem.width, kept);
   const pick = (values: Float64Array) => Float64Array.from(kept, (j) => values[j] as number);

@@ -88,6 +88,21 @@ function codeValues(argument: string, column: NumberColumn, rows: number) {
   return { values, codes };
 }
 
+/** The design of some of its columns: the covariates of no other column are forgotten. */
+export function someTerms(
+  { rows, terms, sourceOf, levelOf, sources }: DesignMatrix,
+  kept: readonly number[],
+): DesignMatrix {
+  const used = [...new Set(kept.map((column) => sourceOf[column] as number))];
+  return {
+    rows,
+    terms: kept.map((column) => terms[column] as string),
+    sourceOf: Int32Array.from(kept, (column) => used.indexOf(sourceOf[column] as number)),
+    levelOf: Int32Array.from(kept, (column) => levelOf[column] as number),
+    sources: used.map((source) => sources[source] as DesignSource),
+  };
+}
+
 /** Rows laid out together while all columns pass: a tile of them stays in cache. */
 const TILE = 256;
 

@@ -50,11 +50,11 @@ function summarise(
   sums.high[j] = high;
 }
 
-/** A row-major table with only the columns listed. */
+/** Moves the columns listed together, ascending, in place, so that no second table is held; gives the part that holds them. */
 export function pickColumns(table: Float64Array, width: number, kept: readonly number[]): Float64Array {
-  const rows = width === 0 ? 0 : table.length / width;
-  const slim = new Float64Array(rows * kept.length);
-  for (let k = 0; k < rows; k++)
-    kept.forEach((j, column) => (slim[k * kept.length + column] = table[k * width + j] as number));
-  return slim;
+  const columns = Int32Array.from(kept);
+  let into = 0;
+  for (let row = 0; row + width <= table.length && width > 0; row += width)
+    for (let at = 0; at < columns.length; at++) table[into++] = table[row + (columns[at] as number)] as number;
+  return table.subarray(0, into);
 }

@@ -5,8 +5,7 @@ import { groupShares } from './group-shares.ts';
 import type { Category, Codes, SurvivalData } from './survival-data.ts';
 
 export interface InfluenceOf {
-  /** The fit without its group terms, and the events it expects of each row. */
-  readonly at: CoxAtFit;
+  /** The events that the fit without its group terms expects of each row. */
   readonly rowExpected: Float64Array;
   readonly group: Category;
   readonly cluster: Codes;
@@ -21,8 +20,11 @@ export interface InfluenceOf {
  * more often moves N, the group's risk and the whole risk. `slope` is how the expected moves with the
  * coefficients, groups × columns, in the covariates' own units.
  */
-export function countInfluence(of: InfluenceOf): { readonly influence: Float64Array; readonly slope: Float64Array } {
-  const { at, rowExpected, group, cluster, observed, expected } = of;
+export function countInfluence(
+  at: CoxAtFit,
+  of: InfluenceOf,
+): { readonly influence: Float64Array; readonly slope: Float64Array } {
+  const { rowExpected, group, cluster, observed, expected } = of;
   const { problem, sums, survival } = at;
   const { sets, pattern, table, width } = problem;
   const groups = group.levels.length;
@@ -71,23 +73,31 @@ export function countInfluence(of: InfluenceOf): { readonly influence: Float64Ar
   return { influence, slope };
 }
 
-/** Adds what each cluster does through the coefficients, by the infinitesimal jackknife of the fit. */
+/**
+ * Adds what each cluster does through the coefficients, by the infinitesimal jackknife of the fit.
+ * `columns` are the fitted terms behind the columns of `slope`.
+ */
 export function addFitInfluence(
   influence: Float64Array,
   slope: Float64Array,
-  { at, expected, cluster }: InfluenceOf,
-  fitted: { readonly data: SurvivalData; readonly fit: FittedCox; readonly cluster: Int32Array },
+  { expected, cluster }: InfluenceOf,
+  fitted: {
+    readonly data: SurvivalData;
+    readonly fit: FittedCox;
+    readonly cluster: Int32Array;
+    readonly columns: readonly number[];
+  },
 ): void {
-  const { fit } = fitted;
+  const { fit, columns } = fitted;
   const whole = coxAtFit(fitted.data, fit);
   const { scale } = whole.problem;
-  const [terms, kept, groups] = [fit.terms.length, at.columns.length, expected.length];
+  const [terms, kept, groups] = [fit.terms.length, columns.length, expected.length];
   const scores = clusterScores(whole.problem, whole.sums, fitted.cluster, cluster.count);
   const weights = new Float64Array(groups * terms);
   for (let one = 0; one < groups; one++)
     for (let j = 0; j < kept; j++)
       for (let term = 0; term < terms; term++) {
-        const covariance = fit.covariance[(at.columns[j] as number) * terms + term] as number;
+        const covariance = fit.covariance[(columns[j] as number) * terms + term] as number;
         if (Number.isFinite(covariance))
           weights[one * terms + term] =
             (weights[one * terms + term] as number) +

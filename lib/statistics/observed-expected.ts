@@ -70,18 +70,13 @@ export function observedExpected(data: ObservedExpectedData, options: ObservedEx
     addTo(observed, group.codes[row] as number, survival.event[row] as number);
   const whole = { ...data, covariates: { [GROUP]: group, ...data.covariates } };
   const fitted = fitWithGroups(whole, group, observed, options.riskSets);
-  const { riskSets } = options;
-  const at = coxAtFit(whole, fitted.fit, { without: [GROUP], ...(riskSets ? { riskSets } : {}) });
-  const { expected: rowExpected } = expectedAt(at);
-  const expected = new Float64Array(group.levels.length);
-  for (let row = 0; row < survival.rows; row++) addTo(expected, group.codes[row] as number, rowExpected[row] as number);
-  const cluster = survival.cluster ?? { count: survival.rows, codes: Int32Array.from(rowExpected.keys()) };
-  const wanted = options.influence !== false;
-  const of = { at, rowExpected, group, cluster, observed, expected };
-  const { influence, slope } = wanted ? countInfluence(of) : { influence: new Float64Array(0), slope: null };
+  const cluster = survival.cluster ?? { count: survival.rows, codes: Int32Array.from(survival.exit.keys()) };
+  const alike = expectedAlike(whole, fitted.fit, { group, observed, cluster }, options);
+  const { of, influence, slope, columns } = alike;
+  const { expected, rowExpected } = of;
   if (slope && slope.length > 0 && fitted.fit.terms.length > 0)
     addFitInfluence(influence, slope, of, {
-      ...fitted,
+      ...{ ...fitted, columns },
       cluster: fitted.rows ? Int32Array.from(fitted.rows, (row) => cluster.codes[row] as number) : cluster.codes,
     });
   return {
@@ -89,6 +84,23 @@ export function observedExpected(data: ObservedExpectedData, options: ObservedEx
     ...observedExpectedLimits(observed, expected, influence, level),
     ...expectedLimits(of, survival.event, influence, level),
   };
+}
+
+/** What is expected without the terms for the groups. The fit's own table goes with this call: of a large fleet a second one beside it would not fit. */
+function expectedAlike(
+  whole: ObservedExpectedData,
+  fit: FittedCox,
+  counted: Pick<InfluenceOf, 'group' | 'observed' | 'cluster'>,
+  { riskSets, influence: wanted }: ObservedExpectedOptions,
+) {
+  const at = coxAtFit(whole, fit, { without: [GROUP], ...(riskSets ? { riskSets } : {}) });
+  const { expected: rowExpected } = expectedAt(at);
+  const expected = new Float64Array(counted.observed.length);
+  for (let row = 0; row < rowExpected.length; row++)
+    addTo(expected, counted.group.codes[row] as number, rowExpected[row] as number);
+  const of: InfluenceOf = { ...counted, rowExpected, expected };
+  const pulls = wanted === false ? { influence: new Float64Array(0), slope: null } : countInfluence(at, of);
+  return { of, ...pulls, columns: at.columns };
 }
 
 function addTo(sums: Float64Array, at: number, value: number): void {

@@ -2,6 +2,7 @@ import { coxRiskSets, splitTime, type RiskSets, type SplitTime, type SurvivalDat
 import { groundCells, type GroundCells } from '../adjustment/common-ground.ts';
 import { dealingOrder } from './dealing-order.ts';
 import { gather, placesWhere } from '../gather.ts';
+import { HeldParts } from '../held-parts.ts';
 
 interface Levels {
   readonly levels: readonly string[];
@@ -30,20 +31,33 @@ type Column = Pick<SurvivalData, 'entry' | 'exit' | 'event' | 'strata' | 'cluste
 
 /** What many fits of the same lives share, each part made when first asked for. */
 export class ComparedLives {
-  #adjusted: RiskSets | null = null;
-  #crude: RiskSets | null = null;
-  #split: { readonly lives: SplitTime; readonly sets: RiskSets; readonly cut: number } | null = null;
-  #ground: GroundCells | null = null;
-  #dealing: readonly Int32Array[] | null = null;
+  readonly #lives: () => ModelLives;
+  readonly #adjusted: () => RiskSets;
+  readonly #crude: () => RiskSets;
+  readonly #ground: () => GroundCells;
+  readonly #dealing: () => readonly Int32Array[];
+  #split: { readonly cut: number; readonly at: () => { readonly lives: SplitTime; readonly sets: RiskSets } } | null =
+    null;
 
-  /** @param places of these lives among all; null where they are all of them */
+  /** @param places of these lives among `all`; null where they are all of them */
   constructor(
-    readonly lives: ModelLives,
+    private readonly all: ModelLives,
     readonly places: Int32Array | null,
-  ) {}
+    readonly held = new HeldParts(),
+  ) {
+    this.#lives = places === null ? () => all : held.lazily(() => someLives(all, places));
+    this.#adjusted = held.lazily(() => coxRiskSets(this.#stratified()));
+    this.#crude = held.lazily(() => coxRiskSets(this.#unstratified()));
+    this.#ground = held.lazily(() => groundCells(this.lives));
+    this.#dealing = held.lazily(() => dealingOrder(this.lives));
+  }
+
+  get lives(): ModelLives {
+    return this.#lives();
+  }
 
   get rows(): number {
-    return this.lives.exit.length;
+    return (this.places ?? this.all.exit).length;
   }
 
   /** A column of all the lives at these. */
@@ -52,34 +66,41 @@ export class ComparedLives {
   }
 
   get adjusted(): { readonly data: Column; readonly riskSets: RiskSets } {
-    const { entry, exit, event, strata, cluster } = this.lives;
-    const data = { entry, exit, event, strata, cluster };
-    return { data, riskSets: (this.#adjusted ??= coxRiskSets(data)) };
+    return { data: this.#stratified(), riskSets: this.#adjusted() };
   }
 
   /** Without strata. */
   get crude(): { readonly data: Column; readonly riskSets: RiskSets } {
-    const { entry, exit, event, cluster } = this.lives;
-    const data = { entry, exit, event, cluster };
-    return { data, riskSets: (this.#crude ??= coxRiskSets(data)) };
+    return { data: this.#unstratified(), riskSets: this.#crude() };
   }
 
   /** Cut at an age, the covariates along. */
   splitAt(cut: number): { readonly lives: SplitTime; readonly sets: RiskSets } {
-    if (this.#split?.cut !== cut) {
-      const lives = splitTime({ ...this.adjusted.data, covariates: this.lives.covariates }, [cut]);
-      this.#split = { lives, sets: coxRiskSets(lives), cut };
-    }
-    return this.#split;
+    if (this.#split?.cut !== cut) this.#split = { cut, at: this.held.lazily(() => this.#cutAt(cut)) };
+    return this.#split.at();
   }
 
   /** Places by stratum, in the order in which shadows are dealt. */
   get dealing(): readonly Int32Array[] {
-    return (this.#dealing ??= dealingOrder(this.lives));
+    return this.#dealing();
   }
 
   get ground(): GroundCells {
-    return (this.#ground ??= groundCells(this.lives));
+    return this.#ground();
+  }
+
+  #unstratified(): Column {
+    const { entry, exit, event, cluster } = this.lives;
+    return { entry, exit, event, cluster };
+  }
+
+  #stratified(): Column {
+    return { ...this.#unstratified(), strata: this.lives.strata };
+  }
+
+  #cutAt(cut: number): { readonly lives: SplitTime; readonly sets: RiskSets } {
+    const lives = splitTime({ ...this.#stratified(), covariates: this.lives.covariates }, [cut]);
+    return { lives, sets: coxRiskSets(lives) };
   }
 }
 
@@ -113,6 +134,7 @@ export function someLives(lives: ModelLives, places: Int32Array): ModelLives {
 /** Gives the lives where an exposure can exist; exposures that can exist in the same lives share them. */
 export class LivesByScope {
   readonly #known = new Map<string, ComparedLives>();
+  readonly #held = new HeldParts();
 
   constructor(private readonly lives: ModelLives) {}
 
@@ -121,13 +143,20 @@ export class LivesByScope {
     const known = this.#known.get(key);
     if (known) return known;
     const places = placesWhere(codes.length, (place) => (codes[place] as number) >= 0);
-    const made =
-      places.length === codes.length
-        ? new ComparedLives(this.lives, null)
-        : new ComparedLives(someLives(this.lives, places), places);
+    const made = new ComparedLives(this.lives, places.length === codes.length ? null : places, this.#held);
     this.#known.set(key, made);
     return made;
   }
+}
+
+/** Places of exposures, those that share their lives after each other: what their fits share is then made once. */
+export function byScope(exposures: readonly { readonly codes: Int32Array }[], scopes: LivesByScope): number[] {
+  const places = new Map<ComparedLives, number[]>();
+  for (const [at, { codes }] of exposures.entries()) {
+    const lives = scopes.where(codes);
+    places.set(lives, [...(places.get(lives) ?? []), at]);
+  }
+  return [...places.values()].flat();
 }
 
 /** Alike for columns that are −1 at the same places: their number, and two sums that tell sets apart. */

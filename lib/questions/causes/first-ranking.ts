@@ -6,7 +6,7 @@ import type { Asking } from '../asking.ts';
 import { toEstimate } from '../estimate.ts';
 import { breathe } from '../breathe.ts';
 import type { CausesEvidence } from './causes-evidence.ts';
-import { LivesByScope } from './compared-lives.ts';
+import { byScope, LivesByScope } from './compared-lives.ts';
 import type { Exposure } from './exposure.ts';
 import { levelCounts, levelRate } from './level-counts.ts';
 import { eventsNeeded, hiddenStrength, type RankedGroup } from './ranked-group.ts';
@@ -24,13 +24,14 @@ export async function firstRanking(
 ): Promise<RankedGroup[]> {
   const { view, signal, onProgress } = asking;
   const scopes = new LivesByScope(lives);
-  const groups: RankedGroup[] = [];
-  for (const [done, exposure] of exposures.entries()) {
+  const lines: RankedGroup[][] = [];
+  for (const [done, at] of byScope(exposures, scopes).entries()) {
     onProgress?.({ done, of: exposures.length, doing: 'ranking' });
     await breathe(signal);
-    const compared = comparedOf(exposure, scopes);
-    groups.push(...linesOf(compared, crude(compared), asking));
+    const compared = comparedOf(exposures[at] as Exposure, scopes);
+    lines[at] = linesOf(compared, crude(compared), asking);
   }
+  const groups = lines.flat();
   const corrected = adjustPValues(
     groups.map(({ ratio }) => ratio.pValue),
     { method: 'holm' },

@@ -1,5 +1,5 @@
 import { count } from '../words/wording.ts';
-import type { ComparedLives } from './compared-lives.ts';
+import { ComparedLives, someLives } from './compared-lives.ts';
 import { partOf } from './part-of.ts';
 import type { RankedGroup } from './ranked-group.ts';
 import type { Compared } from './ranking-ratios.ts';
@@ -21,7 +21,7 @@ export class Samples {
     if (known) return partOf(compared, known.places, known.lives);
     const places = sampledVehicles(lives.lives.cluster, mostLivesBeside);
     if (places === null) return compared;
-    const part = partOf(compared, places);
+    const part = partOf(compared, places, new ComparedLives(someLives(lives.lives, places), null, lives.held));
     this.#known.set(lives, { places, lives: part.lives });
     return part;
   }
