@@ -31,8 +31,11 @@ export async function setFrom(
   engine: Engine,
   { sources, report, maps }: RecordsRead,
   settings: RebuildSettings,
+  say: (progress: Progress) => void,
   signal?: AbortSignal,
 ): Promise<OpenedSet> {
+  const doing = 'Rebuilding lives';
+  say({ doing, share: null });
   const fingerprint = await settingsFingerprint(report, settingsOf(report), settings);
   const lives = await livesFromRecords(
     engine,
@@ -40,6 +43,7 @@ export async function setFrom(
     settings.procedures,
     settings.choices,
     signal,
+    (share) => say({ doing, share }),
   );
   await lives.ensure('seal', signal);
   return { sources, report, maps, settings, lives };
@@ -58,11 +62,11 @@ export async function rebuiltSet(
   const again = JSON.stringify(wanted.choices.duplicates) !== JSON.stringify(settings.choices.duplicates);
   try {
     const read = again ? await readAgain(set, wanted, say, signal) : set;
-    say({ doing: 'Rebuilding lives', share: null });
-    return await setFrom(engine, read, wanted, signal);
+    return await setFrom(engine, read, wanted, say, signal);
   } catch (error) {
     say({ doing: 'Putting the lives back as they were', share: null });
-    await setFrom(engine, again ? await readAgain(set, settings, say) : set, settings);
+    const putBack = ({ share }: Progress) => say({ doing: 'Putting the lives back as they were', share });
+    await setFrom(engine, again ? await readAgain(set, settings, say) : set, settings, putBack);
     throw error;
   }
 }

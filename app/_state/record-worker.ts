@@ -65,8 +65,7 @@ async function open(
     ...(settings.choices ? { duplicates: settings.choices.duplicates } : {}),
   });
   if (report.files.every(({ kept }) => kept === 0)) return report;
-  say({ doing: 'Rebuilding lives', share: null });
-  held = await setFrom(engine, { sources: files, report, maps }, { ...settingsOf(report), ...settings });
+  held = await setFrom(engine, { sources: files, report, maps }, { ...settingsOf(report), ...settings }, say);
   return openedRecords(held);
 }
 

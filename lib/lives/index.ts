@@ -34,11 +34,15 @@ export {
 const named = (procedures: readonly Procedure[]) =>
   procedures.map(({ name, version, validFrom }) => ({ name, version, validFrom }));
 
+/** Of the time until seal lives stand, what goes into what all components share. */
+const sharedPart = 0.4;
+
 /**
  * Rebuilds lives from the record tables in the engine by the rules of the record contract
  * (section 5), a component at a time when first asked for.
  * @param procedures judged by install date; at least one
  * @param choices those of the record set, unless others were made since
+ * @param told the share of the rebuild up to the seal lives that is done
  */
 export async function livesFromRecords(
   engine: Engine,
@@ -46,13 +50,14 @@ export async function livesFromRecords(
   procedures: readonly Procedure[],
   choices: Choices = report.choices,
   signal?: AbortSignal,
+  told?: (share: number) => void,
 ): Promise<LivesSource> {
   await loadProcedures(engine, procedures);
-  const undecided = await buildShared(engine, report, choices, signal);
+  const undecided = await buildShared(engine, report, choices, signal, (share) => told?.(share * sharedPart));
   const built = new Set<Component>();
   const ensure = async (component: Component, ensureSignal?: AbortSignal) => {
     if (!built.has('seal')) {
-      await runAll(engine, firstStages, ensureSignal);
+      await runAll(engine, firstStages, ensureSignal, (share) => told?.(sharedPart + share * (1 - sharedPart)));
       built.add('seal');
     }
     if (built.has(component)) return;

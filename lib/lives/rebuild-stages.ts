@@ -64,12 +64,13 @@ export async function buildShared(
   report: ReadReport,
   choices: Choices,
   signal?: AbortSignal,
+  told?: (share: number) => void,
 ): Promise<readonly string[]> {
   const undecided = await makeFleetTables(engine, choices.formerIds, signal);
   await makeWindows(engine, report, choices, signal);
   await runAll(engine, writtenMiles, signal);
   await judgeMileage(engine, choices.mileage, signal);
-  await runAll(engine, placing(choices), signal);
+  await runAll(engine, placing(choices), signal, told);
   return undecided;
 }
 

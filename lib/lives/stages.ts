@@ -45,9 +45,16 @@ async function runInPieces(engine: Engine, stage: TableInPieces, signal?: AbortS
   for (let nth = 0; nth < pieces; nth++) await engine.run(piece(stage, nth, pieces), signal);
 }
 
-export async function runAll(engine: Engine, stages: readonly Stage[], signal?: AbortSignal): Promise<void> {
-  for (const stage of stages) {
+/** @param told the share of the stages that are done, after each */
+export async function runAll(
+  engine: Engine,
+  stages: readonly Stage[],
+  signal?: AbortSignal,
+  told?: (share: number) => void,
+): Promise<void> {
+  for (const [before, stage] of stages.entries()) {
     signal?.throwIfAborted();
     await ('table' in stage ? runInPieces(engine, stage, signal) : engine.run(stage, signal));
+    told?.((before + 1) / stages.length);
   }
 }
