@@ -34,7 +34,7 @@ export const daysWhole = (text: string): Markup =>
     .split(/(\d{4}-\d{2}-\d{2})/)
     .map((part, at) => (at % 2 === 1 ? html`<span class="day">${part}</span>` : html`${part}`))}`;
 
-/** A table with a caption; cells that are numbers stand to the right. */
+/** A table with a caption, which scrolls in itself where it must; cells that are numbers stand to the right. */
 export function tableMarkup(
   caption: string,
   heads: readonly string[],
@@ -44,26 +44,28 @@ export function tableMarkup(
     typeof value === 'number'
       ? html`<td class="number">${value.toLocaleString('en-US')}</td>`
       : html`<td>${daysWhole(value)}</td>`;
-  return html`<table>
-    <caption>
-      ${caption}
-    </caption>
-    <thead>
-      <tr>
-        ${heads.map((head, at) =>
-          typeof rows[0]?.[at] === 'number'
-            ? html`<th scope="col" class="number">${head}</th>`
-            : html`<th scope="col">${head}</th>`,
+  return html`<div class="wide">
+    <table>
+      <caption>
+        ${caption}
+      </caption>
+      <thead>
+        <tr>
+          ${heads.map((head, at) =>
+            typeof rows[0]?.[at] === 'number'
+              ? html`<th scope="col" class="number">${head}</th>`
+              : html`<th scope="col">${head}</th>`,
+          )}
+        </tr>
+      </thead>
+      <tbody>
+        ${rows.map(
+          (row) =>
+            html`<tr>
+              ${row.map(cell)}
+            </tr>`,
         )}
-      </tr>
-    </thead>
-    <tbody>
-      ${rows.map(
-        (row) =>
-          html`<tr>
-            ${row.map(cell)}
-          </tr>`,
-      )}
-    </tbody>
-  </table>`;
+      </tbody>
+    </table>
+  </div>`;
 }

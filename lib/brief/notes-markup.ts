@@ -2,11 +2,10 @@ import { groupSays, lineWords } from '../charts/index.ts';
 import { shownLimits, type Doubt, type Finding, type Group } from '../../shared/finding.ts';
 import { html, nothing, type Markup } from './markup.ts';
 
-/** Whether a group is told of by itself: its number can carry it, and what it is compared by is more than chance. */
+/** Of a long ranking only what is beyond chance, and can carry it, is told of by itself. */
 function stands({ firmness, estimates }: Group): boolean {
-  if (firmness !== 'firm' && firmness !== 'fair') return false;
   const ratio = estimates['hazardRatio'];
-  if (ratio === undefined) return true;
+  if ((firmness !== 'firm' && firmness !== 'fair') || ratio === undefined) return false;
   const { lower, upper } = shownLimits(ratio);
   return (lower !== null && lower > 1) || (upper !== null && upper < 1);
 }
@@ -15,7 +14,7 @@ function stands({ firmness, estimates }: Group): boolean {
 export function notesMarkup({ groups, question }: Finding, place: number): Markup {
   const noted = groups.filter(({ notes = [] }) => notes.length > 0);
   if (noted.length === 0) return nothing;
-  const told = noted.filter(stands);
+  const told = question === 'causes' ? noted.filter(stands) : noted;
   const more = noted.length - told.length;
   return html`${
     told.length === 0
@@ -29,7 +28,7 @@ export function notesMarkup({ groups, question }: Finding, place: number): Marku
     more === 0
       ? nothing
       : html`<p class="small quiet">
-          Of ${more} more, which their numbers do not bear out, findings/${place}-${question}.json beside this brief
+          Of ${more} more, too few to tell of or not beyond chance, findings/${place}-${question}.json beside this brief
           tells.
         </p>`
   }
