@@ -120,7 +120,7 @@ describe('the ranking of deviations', () => {
     expect(said).toContain('nut backed off');
   });
   test('on the front page keeps the first of the ranking, not those with most miles', async () => {
-    const { figure } = await draw(ranking(), { width: 366, height: 90, compact: true });
+    const { figure } = await draw(ranking(), { width: 366, height: 80, compact: true });
     expect(figure.labels.map(({ group }) => group)).toEqual(['nut-backed-off']);
     expect(figure.leftOut).toHaveLength(2);
   });

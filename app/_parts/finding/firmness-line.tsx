@@ -35,10 +35,10 @@ export function FirmnessMark({ firmness }: { firmness: Firmness | null }) {
   return (
     <span className="firmness-mark">
       <FirmnessBar firmness={firmness} />
-      <b>
+      <span>
         <span className="unseen">{firmness === null ? 'Its doubts are being checked' : 'Firmness: '}</span>
         {firmness === null ? '…' : wordOf(firmness)}
-      </b>
+      </span>
     </span>
   );
 }
