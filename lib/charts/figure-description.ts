@@ -24,7 +24,7 @@ const shows: Readonly<Record<QuestionId, (finding: Finding) => string>> = {
     'Adjusted hazard ratio of after over before, over the same of the other shops, a dot with its interval where the change was made and where nothing was changed',
   savings: () => 'Failures fewer of 1,000 installations, dots with their intervals, together and for each deviation',
   renewal: () =>
-    'Cost by miles of planned renewal, a line with its band, against the cost of running to failure, a dashed line; the stretch within 2 % of the least is thick',
+    'Cost by miles of planned renewal, a line with its band, against the cost of running to failure, a dashed line; the stretch within 2\u00a0% of the least is thick',
   ahead: () =>
     'Failures and soaked linings expected ahead among the lives now running, dots with their prediction limits',
   rules: () => 'The headline answer under every defensible rule, a dot with its interval for each rule',
