@@ -49,6 +49,8 @@ export interface PanelRow {
   /** Ends of the band behind the row on the axis, where it has one. */
   readonly behind: readonly [number, number] | null;
   readonly text: string;
+  /** Of a row without a value, in a few words. */
+  readonly brief: string;
 }
 
 export interface PanelData {
@@ -118,7 +120,7 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
   const rows = whole.map((row, index): PanelRow => ({
     ...{ group: row.group.label, row: index, value: row.value },
     lower: Math.min(end, Math.max(start, row.lower ?? start)),
-    openDown: short(row.lower) && row.value !== null,
+    openDown: short(row.lower) && (row.value !== null || row.upper !== null),
     upper: Math.max(start, past(row.upper) ? end : (row.upper as number)),
     openUp: past(row.upper) && (row.value !== null || row.lower !== null),
     ...{ boundLower: row.boundLower, boundUpper: row.boundUpper },
@@ -129,6 +131,7 @@ export function panelData(panel: Panel, groups: readonly Group[], system: UnitSy
     text: row.estimate
       ? rowText(row.value, row.estimate, row.quantity, panel.firmness ? row.group : null)
       : (panel.reference ?? ''),
+    brief: row.estimate ? (panel.firmness ? `${row.group.failures} failed` : 'cannot tell') : (panel.reference ?? ''),
   }));
   return { panel, title: panel.title(system), shortTitle: panel.shortTitle(system), scale, rows };
 }

@@ -202,9 +202,10 @@ export function wordLayers(
     ),
     ...layer(
       none
+        .map(({ row, text, brief }) => ({ row, text: panel.panel.firmness && !options.compact ? text : brief }))
         .filter(({ text }) => text !== '')
         .map(({ row, text }) => ({
-          text: panel.panel.firmness || text === panel.panel.reference ? text : 'cannot tell',
+          text,
           x: start + 4,
           y: (row + (place.middle ?? 0.5)) * place.rowHeight,
         })),

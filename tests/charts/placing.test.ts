@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
-import { niceAxis } from '../../lib/charts/nice-axis.ts';
+import { niceAxis, ticksWithin } from '../../lib/charts/nice-axis.ts';
 import { spreadLabels } from '../../lib/charts/spread-labels.ts';
 import { fitText, textWidth } from '../../lib/charts/text-width.ts';
 
@@ -50,5 +50,14 @@ describe('fitText', () => {
     const cut = fitText('semi-fluid grease · bearings packed with grease in an oil bath', 13, 120);
     expect(cut.endsWith('…')).toBe(true);
     expect(textWidth(cut, 13)).toBeLessThanOrEqual(120);
+  });
+});
+
+describe('ticksWithin', () => {
+  // By hand: two steps of 500,000 do not fit in 490,000, four of 200,000 leave three marks.
+  test('never leaves an axis with the mark at nothing alone', () => {
+    expect(ticksWithin(490_000, 2)).toEqual([0, 200_000, 400_000]);
+    expect(ticksWithin(700_000, 2)).toEqual([0, 500_000]);
+    expect(ticksWithin(0, 3).length).toBeGreaterThan(0);
   });
 });

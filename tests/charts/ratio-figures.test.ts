@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   drawFunnel,
+  figureCaption,
   figureOf,
   findingCsv,
   findingTable,
@@ -118,6 +119,21 @@ describe('the ranking of deviations', () => {
     expect(said).toContain('4.00 (2.00–8.00) fair');
     expect(said).toContain('not compared: 18 failed');
     expect(said).toContain('nut backed off');
+  });
+  test('small, says of what is not compared its failures alone: no more has room', async () => {
+    const { texts } = await draw(ranking(), { width: 366, height: 186, compact: true });
+    expect(texts.map(({ text }) => text)).toContain('18 failed');
+  });
+  test('too few for a ratio: its bounds with an arrow at each end that goes on, and a caption that says so', async () => {
+    const few = handFinding('shops', { by: ['shop'] }, [
+      { by: { shop: 'Alder' }, estimates: { observedToExpected: ratio(null, 0.05, 3.6) } },
+      { by: { shop: 'Birch' }, estimates: { observedToExpected: ratio(1, 0.8, 1.3) } },
+    ]);
+    const { texts, elements } = await draw(few);
+    expect(texts.map(({ text }) => text)).toContain(`${few.groups[0]?.failures} failed; bounds 0.0500–3.60`);
+    const triangle = /^M[^LA]*L[^LA]*L[^LA]*Z$/;
+    expect(elements.filter(({ attributes }) => triangle.test(attributes['d'] ?? ''))).toHaveLength(2);
+    expect(figureCaption(few, 'us')).toContain('A bar without a dot');
   });
   test('on the front page keeps the first of the ranking, not those with most miles', async () => {
     const { figure } = await draw(ranking(), { width: 366, height: 80, compact: true });

@@ -15,6 +15,7 @@ import { AlsoAnswered } from './also-answered.tsx';
 import { FirmnessMark } from './firmness-line.tsx';
 import { answerSoFar } from './answer-so-far.ts';
 import { glanceView } from './glance-view.ts';
+import { hasNoLives } from './no-lives.tsx';
 import { ToldAnswer } from './told-answer.tsx';
 
 /** Room for six rows of a figure, and for two rows of questions on a laptop's screen. */
@@ -84,7 +85,7 @@ function Glance({ page }: { page: QuestionPage }) {
               </>
             )}
       </p>
-      {finding && finding.data.lives > 0 ? (
+      {finding && !hasNoLives(finding) ? (
         <QuestionFigure {...{ finding, units, height: figureHeight }} compact onNarrow={narrow} />
       ) : (
         <div className="glance-empty">{finding ? 'No life matches the scope.' : ''}</div>

@@ -18,7 +18,7 @@ import { doubtsBeneath } from './doubts-place.ts';
 import { FindingActs } from './finding-acts.tsx';
 import { FirmnessLine } from './firmness-line.tsx';
 import { NeighbourLinks } from './neighbour-links.tsx';
-import { NoLives } from './no-lives.tsx';
+import { hasNoLives, NoLives } from './no-lives.tsx';
 import { NumbersTable } from './numbers-table.tsx';
 import { ProgressStrip } from './progress-strip.tsx';
 import { Receipt } from './receipt.tsx';
@@ -98,7 +98,7 @@ function Answered({ finding: came, units, inUse, above, instead, beneath }: Answ
   );
   const isWhole = !inUse.first;
   const finding = isWhole ? came : answerSoFar(came);
-  const none = finding.data.lives === 0;
+  const none = hasNoLives(finding);
   const lacking = instead?.(finding, units) ?? null;
   const shown = !none && lacking === null;
   return (

@@ -56,7 +56,7 @@ export function NumberGrounds({ finding, group, name, units, close }: Props) {
       </dl>
       <p>
         Rows, rules, settings and the text of every query stand below, under “What these numbers stand on”.{' '}
-        <button type="button" onClick={close}>
+        <button type="button" className="word" onClick={close}>
           Close
         </button>
       </p>

@@ -9,6 +9,7 @@ import { doubt } from './doubt.ts';
 export function reach(curves: readonly SurvivalCurve[], horizon: number, words: Wording): Doubt {
   const name = 'As far as the horizon';
   const settledBy = 'a nearer horizon, or lives followed for longer';
+  if (curves.length === 0) return doubt(name, 'cannot-tell', 'Too few are watched for a curve at all.', settledBy);
   const whose = (label: string) => (curves.length === 1 ? '' : ` of “${label}”`);
   const short = curves.filter(({ time, survival }) => {
     const last = time.length - 1;
