@@ -61,7 +61,8 @@ export function BriefActs({ brief }: { brief: Brief }) {
         </p>
       )}
       <p className="quiet brief-how">
-        The HTML is one file: it opens without a network and prints to A4 and Letter with numbered pages.
+        The HTML is one file: it begins with what is to be decided, opens without a network and prints to A4 and Letter
+        with numbered pages.
       </p>
     </>
   );
