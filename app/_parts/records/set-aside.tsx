@@ -7,6 +7,7 @@ import type { TableUse } from '../../../shared/record-quality.ts';
 import { saveFile } from '../finding/save-file.ts';
 import { PageTurner } from '../frame/page-turner.tsx';
 import { QualityTable } from './quality-table.tsx';
+import { reasonKinds } from './reason-kinds.ts';
 import { rowTotals } from './opened-words.ts';
 
 const pageRows = 50;
@@ -65,13 +66,11 @@ export function SetAside({ open, tables }: { open: OpenRecordSet; tables: readon
 
 /** The same by reason: what to put right first. */
 function Reasons({ tables }: { tables: readonly TableUse[] }) {
-  const told = tables
-    .flatMap(({ table, reasons }) => reasons.map(({ reason, rows }) => ({ table, reason, rows })))
-    .sort((a, b) => b.rows - a.rows);
+  const told = reasonKinds(tables);
   if (told.length === 0) return null;
   return (
     <QualityTable
-      caption={`By what is wrong, most rows first${told.length > mostReasons ? `; ${told.length - mostReasons} more reasons among the rows below` : ''}`}
+      caption={`By what is wrong, most rows first${told.length > mostReasons ? `; ${told.length - mostReasons} more among the rows below` : ''}`}
       heads={['table', 'what is wrong', 'rows']}
       words={2}
       rows={told.slice(0, mostReasons).map(({ table, reason, rows }) => [table, reason, rows.toLocaleString('en-US')])}
