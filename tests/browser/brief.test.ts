@@ -70,7 +70,7 @@ it(
     expect(await page.getByLabel('Decided on').isDisabled()).toBe(true);
     await page.getByRole('combobox', { name: /^Decision/ }).selectOption('approved with conditions');
     await page.getByLabel('Decided on').fill('2025-03-01');
-    await page.getByLabel('Conditions').fill('Two shops first');
+    await page.getByRole('textbox', { name: 'Conditions' }).fill('Two shops first');
     expect(await axeFindings(page)).toEqual([]);
     expect(await overrun(page)).toBeLessThanOrEqual(0);
 

@@ -9,7 +9,7 @@ export interface ReasonKind {
 
 /** Reasons that name another row are one kind, whichever row it is. */
 const kindOf = (reason: string): string =>
-  reason.replace(/\b(same as|used by) .+?, row [\d,]+(?:, of \d{4}-\d{2}-\d{2})?/, '$1 another row');
+  reason.replace(/\b(same as|used by) .+?, row \d(?:[\d,]*\d)?(?:, of \d{4}-\d{2}-\d{2})?/, '$1 another row');
 
 /** Why rows were set aside, by table and kind, most rows first. */
 export function reasonKinds(tables: readonly TableUse[]): ReasonKind[] {
