@@ -60,6 +60,10 @@ function plannedColumn(name: string, type: string, column: AppendColumn | undefi
 /** A typed array would cut a fraction and wrap what is too large, silently. */
 function refuseFractions(name: string, type: NumberType, numbers: Float64Array): void {
   const limit = type === 'BIGINT' ? Number.MAX_SAFE_INTEGER : 2 ** 31 - 1;
-  const bad = numbers.find((value) => value === value && !(Number.isInteger(value) && Math.abs(value) <= limit));
-  if (bad !== undefined) throw new Error(`column ${name} is ${type}; ${bad} does not fit`);
+  // By hand: calling a function for each number takes five times as long.
+  for (let row = 0; row < numbers.length; row++) {
+    const value = numbers[row]!;
+    if (Math.trunc(value) === value && value <= limit && value >= -limit) continue;
+    if (value === value) throw new Error(`column ${name} is ${type}; ${value} does not fit`);
+  }
 }

@@ -2,16 +2,11 @@ import { DuckDBDataChunk, type DuckDBConnection, type DuckDBType } from '@duckdb
 import { BIGINT, DATE, DOUBLE, INTEGER, VARCHAR } from '@duckdb/node-api';
 import bindings from '@duckdb/node-bindings';
 import type { AppendPlan, NumberType, PlannedColumn } from './append-plan.ts';
-import type { CodedText, TextBuffer } from './engine.ts';
+import { codedSlots, textSlots } from './native-text.ts';
+import { copy, markNulls, type Fill } from './native-vector.ts';
 
 const typeOf = { DOUBLE, INTEGER, BIGINT, DATE, VARCHAR } as const satisfies Record<string, DuckDBType>;
 const chunkRows = bindings.vector_size();
-
-/** How many bytes DuckDB keeps inside a string's own slot: four of length, then the text if it is short. */
-const slotBytes = 16;
-const inlineBytes = 12;
-
-type Fill = (vector: bindings.Vector, from: number, rows: number) => void;
 
 /**
  * Rows through the appender, a vector at a time, each copied as one block of memory: setting a
@@ -20,11 +15,12 @@ type Fill = (vector: bindings.Vector, from: number, rows: number) => void;
 export async function appendNative(connection: DuckDBConnection, table: string, plan: AppendPlan): Promise<void> {
   const appender = await connection.createAppender(table, 'main');
   try {
-    const types = plan.columns.map(({ type }) => typeOf[type]);
     const fills = plan.columns.map(fillOf);
+    const chunk = DuckDBDataChunk.create(plan.columns.map(({ type }) => typeOf[type]));
     for (let from = 0; from < plan.rows; from += chunkRows) {
       const rows = Math.min(chunkRows, plan.rows - from);
-      const chunk = DuckDBDataChunk.create(types, rows);
+      chunk.reset();
+      chunk.rowCount = rows;
       fills.forEach((fill, index) => fill(bindings.data_chunk_get_vector(chunk.chunk, index), from, rows));
       appender.appendDataChunk(chunk);
     }
@@ -36,88 +32,52 @@ export async function appendNative(connection: DuckDBConnection, table: string, 
 
 function fillOf(column: PlannedColumn): Fill {
   if ('numbers' in column) return numberFill(column.type, column.numbers);
-  return 'text' in column ? textFill(column.text) : codedFill(column.coded);
-}
-
-function numberFill(type: NumberType, numbers: Float64Array): Fill {
+  const [slots, known] =
+    'text' in column
+      ? [textSlots(column.text, chunkRows), column.text.known]
+      : [codedSlots(column.coded, chunkRows), column.coded.codes];
   return (vector, from, rows) => {
-    const part = numbers.slice(from, from + rows);
-    const known = new Uint8Array(rows);
-    for (let row = 0; row < rows; row++) {
-      if (part[row] === part[row]) known[row] = 1;
-      else part[row] = 0;
-    }
-    if (type === 'DOUBLE') copy(vector, part);
-    else if (type === 'BIGINT') copy(vector, BigInt64Array.from(part, BigInt));
-    else copy(vector, new Int32Array(part));
-    markNulls(vector, known);
-  };
-}
-
-function textFill({ offsets, bytes, known }: TextBuffer): Fill {
-  return (vector, from, rows) => {
-    const slots = new Uint8Array(rows * slotBytes);
-    const long: number[] = [];
-    for (let row = 0; row < rows; row++) {
-      const start = offsets[from + row]!;
-      const length = offsets[from + row + 1]! - start;
-      if (length > inlineBytes) {
-        long.push(row);
-        continue;
-      }
-      const slot = row * slotBytes;
-      slots[slot] = length;
-      for (let byte = 0; byte < length; byte++) slots[slot + 4 + byte] = bytes[start + byte]!;
-    }
-    copy(vector, slots);
-    for (const row of long) {
-      const text = bytes.subarray(offsets[from + row], offsets[from + row + 1]);
-      bindings.vector_assign_string_element_len(vector, row, text);
-    }
+    slots(vector, from, rows);
     markNulls(vector, known.subarray(from, from + rows));
   };
 }
 
-function codedFill({ codes, words }: CodedText): Fill {
-  const texts = ['', ...words].map((word) => new TextEncoder().encode(word));
-  const ready = new Uint8Array(texts.length * slotBytes);
-  texts.forEach((text, code) => {
-    if (text.length <= inlineBytes) ready.set([text.length, 0, 0, 0, ...text], code * slotBytes);
-  });
-  const longest = Math.max(...texts.map(({ length }) => length));
-  // Four 32-bit words make a slot.
-  const readyWords = new Uint32Array(ready.buffer);
+function numberFill(type: NumberType, numbers: Float64Array): Fill {
+  const whole = new Int32Array(chunkRows * 2);
   return (vector, from, rows) => {
-    const part = codes.subarray(from, from + rows);
-    const slots = new Uint32Array(rows * 4);
-    for (let row = 0; row < rows; row++) {
-      for (let word = 0; word < 4; word++) slots[row * 4 + word] = readyWords[part[row]! * 4 + word]!;
-    }
-    copy(vector, slots);
-    if (longest > inlineBytes) {
-      for (let row = 0; row < rows; row++) {
-        const text = texts[part[row]!]!;
-        if (text.length > inlineBytes) bindings.vector_assign_string_element_len(vector, row, text);
-      }
-    }
-    markNulls(vector, part);
+    const part = numbers.subarray(from, from + rows);
+    const known = knownIn(part);
+    if (type === 'DOUBLE') copy(vector, known ? withoutNaN(part) : part, rows * 8);
+    else if (type === 'BIGINT') copy(vector, halves(part, whole), rows * 8);
+    else copy(vector, integers(part, whole), rows * 4);
+    if (known) markNulls(vector, known);
   };
 }
 
-function copy(vector: bindings.Vector, values: ArrayBufferView): void {
-  bindings.copy_data_to_vector(vector, 0, values.buffer as ArrayBuffer, values.byteOffset, values.byteLength);
+/** 1 where there is a number, 0 for NaN; null where there is one everywhere. */
+function knownIn(numbers: Float64Array): Uint8Array | null {
+  let known: Uint8Array | null = null;
+  for (let row = 0; row < numbers.length; row++) {
+    if (numbers[row] === numbers[row]) continue;
+    known ??= new Uint8Array(numbers.length).fill(1);
+    known[row] = 0;
+  }
+  return known;
 }
 
-/** One bit a row, set where `known` is not 0, in whole 64-bit words. */
-function markNulls(vector: bindings.Vector, known: Uint8Array): void {
-  const bits = new Uint8Array(Math.ceil(known.length / 64) * 8).fill(255);
-  let nulls = 0;
-  for (let row = 0; row < known.length; row++) {
-    if (known[row] !== 0) continue;
-    bits[row >> 3]! &= ~(1 << (row & 7));
-    nulls++;
+const withoutNaN = (numbers: Float64Array): Float64Array => numbers.map((value) => (value === value ? value : 0));
+
+/** A typed array of integers takes NaN for 0. */
+function integers(numbers: Float64Array, into: Int32Array): Int32Array {
+  for (let row = 0; row < numbers.length; row++) into[row] = numbers[row]!;
+  return into;
+}
+
+/** Whole numbers in 64 bits, the low half first: BigInt would make an object of each. */
+function halves(numbers: Float64Array, into: Int32Array): Int32Array {
+  for (let row = 0; row < numbers.length; row++) {
+    into[row * 2] = numbers[row]!;
+    into[row * 2 + 1] = Math.floor(numbers[row]! / 2 ** 32);
   }
-  if (nulls === 0) return;
-  bindings.vector_ensure_validity_writable(vector);
-  bindings.copy_data_to_vector_validity(vector, 0, bits.buffer, 0, bits.byteLength);
+  return into;
 }

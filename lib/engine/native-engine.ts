@@ -15,6 +15,9 @@ import type { Statement } from './statement.ts';
 /** How often an abort is repeated, in ms: one that falls just before the query starts is forgotten by DuckDB. */
 const interruptEvery = 20;
 
+/** Appends of fewer rows are packed as DuckDB thinks fit; it is not worth a statement of its own. */
+const manyRows = 2 ** 14;
+
 /** The engine over native DuckDB. */
 export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
   constructor(
@@ -39,8 +42,16 @@ export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
     return decodeNative(answer);
   }
 
-  protected override insert(table: string, plan: AppendPlan): Promise<void> {
-    return appendNative(this.connection, table, plan);
+  /** DuckDB packs new rows within a commit, which blocks; a checkpoint packs them on a thread beside this one. */
+  protected override async insert(table: string, plan: AppendPlan): Promise<void> {
+    if (plan.rows < manyRows) return appendNative(this.connection, table, plan);
+    await this.connection.run(`set checkpoint_threshold = '1TB'`);
+    try {
+      await appendNative(this.connection, table, plan);
+    } finally {
+      await this.connection.run('reset checkpoint_threshold');
+    }
+    await this.connection.run('checkpoint');
   }
 
   protected override end(): Promise<void> {

@@ -13,7 +13,7 @@ function sample(rows: number) {
   return {
     d: Float64Array.from({ length: rows }, (_, row) => (gap(row) ? NaN : row / 7)),
     i: Float64Array.from({ length: rows }, (_, row) => (gap(row) ? NaN : row - 5)),
-    b: Float64Array.from({ length: rows }, (_, row) => (gap(row) ? NaN : row * 1e10)),
+    b: Float64Array.from({ length: rows }, (_, row) => (gap(row) ? NaN : (row - 5) * 1e10)),
     day: Float64Array.from({ length: rows }, (_, row) => (gap(row) ? NaN : row - 1000)),
     t: text,
     u: textBuffer(text),

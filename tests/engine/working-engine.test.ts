@@ -36,3 +36,17 @@ it('works on many over a database beside, holding a bounded part, and leaves not
   await engine.close();
   expect(readdirSync(temporary)).toEqual([]);
 });
+
+it('has packed what was appended, and leaves the settings as they were', async () => {
+  const engine = await openWorkingEngine(10, 100);
+  const threshold = sql`select current_setting('checkpoint_threshold') as bytes`;
+  const before = await engine.query(threshold);
+  await engine.run(sql`create table t (w varchar)`);
+  const words = ['left', 'right', 'inspection-finding'];
+  const codes = Uint8Array.from({ length: 122_880 }, (_, row) => 1 + (row % words.length));
+  await engine.append('t', { w: { codes, words } });
+  const loose = sql`select 1 from pragma_storage_info('t') where segment_type = 'VARCHAR' and compression = 'Uncompressed'`;
+  expect((await engine.query(loose)).rows).toBe(0);
+  expect(await engine.query(threshold)).toEqual(before);
+  await engine.close();
+});
