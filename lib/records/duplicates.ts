@@ -4,9 +4,6 @@ import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts
 import type { Place } from './original-rows.ts';
 import type { Staging } from './staging.ts';
 
-/** Tables whose rows have an id of their own, in their first column. */
-export const identifiedTables: readonly TableName[] = ['units', 'services', 'inspections', 'failures'];
-
 /** Reads rows again as they stand in their files. */
 export type Originals = (places: readonly Place[]) => Promise<(place: Place) => string>;
 

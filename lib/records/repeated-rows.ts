@@ -1,7 +1,7 @@
 import type { Choices } from '../../shared/choices.ts';
 import { recordTables } from '../../shared/record-tables.ts';
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
+import { identifier, joinSql, sql, type Identifier, type Statement } from '../engine/statement.ts';
 import type { Staging } from './staging.ts';
 
 /** Tables of rows about a wheel end on a day, of which the same may have been said twice. */
@@ -36,29 +36,28 @@ const place = sql`unit_id, axle, side`;
 const telling = (staging: Staging, table: EventTable): string[] =>
   staging.columns(table).filter((name) => !notSaid.has(name) && !['unit_id', 'axle', 'side', 'date'].includes(name));
 
-/** What a row says, as one number: of rows of one wheel end no two differ and share it. */
-const said = (columns: readonly string[]): Statement =>
-  sql`hash(${joinSql(
-    columns.map((name) => sql`${identifier(name)}`),
-    ', ',
-  )})`;
+/** What a row says of which wheel end and when, or in which order, as one number. */
+const said = (known: Statement, columns: readonly string[]): Statement =>
+  sql`hash(${joinSql([known, ...columns.map((name) => sql`${identifier(name)}`)], ', ')})`;
+
+/** The rows that share their number with another: few, so that only they are looked at closely. */
+const suspected = (rows: Identifier, number: Statement, among: Statement): Statement => sql`
+  select *, ${number} as says from ${rows} where ${among}
+    and ${number} in (select ${number} from ${rows} where ${among} group by all having count(*) > 1)`;
 
 /** A row that says nothing beyond where and when, but for a comment, is the same as no other. */
 const saysAny = (columns: readonly string[]): Statement =>
-  joinSql(
+  sql`(${joinSql(
     [sql`false`, ...columns.flatMap((name) => (name === 'comment' ? [] : [sql`${identifier(name)} is not null`]))],
     ' or ',
-  );
+  )})`;
 
 /** Of rows alike the one with the least id is kept, so that the order of rows and files decides nothing. */
 const samePayload = (staging: Staging, table: EventTable): Statement => {
   const columns = telling(staging, table);
   const [rows, id] = [staging.table(table), identifier(recordTables[table][0]!.name)];
   return sql`
-  with suspects as (
-    select r.*, ${said(columns)} as says from ${rows} r
-    semi join (select ${place}, date from ${rows} group by all having count(*) > 1) p using (${place}, date) where ${saysAny(columns)}
-  )
+  with suspects as (${suspected(rows, said(sql`${place}, date`, columns), saysAny(columns))})
   select file_id, line, ${id} as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
     first_value(${id}) over alike as kept_id, null::varchar as reopened, cast(date as varchar) as kept_date, 0.0 as commented
   from suspects window alike as (partition by ${place}, date, says order by ${id}, file_id, line)
@@ -76,8 +75,8 @@ const reopenedOrders = (staging: Staging): Statement => {
   const miles = staging.columns('services').includes('miles') ? sql`miles` : sql`null`;
   return sql`
   with suspects as (
-    select r.*, ${said(columns)} as says, ${miles} as ran, ${comment} as remark from ${rows} r
-    semi join (select order_id, ${place} from ${rows} where order_id is not null group by all having count(*) > 1) p using (order_id, ${place}) where ${saysAny(columns)}
+    select *, ${miles} as ran, ${comment} as remark
+    from (${suspected(rows, said(sql`order_id, ${place}`, columns), sql`order_id is not null and ${saysAny(columns)}`)})
   )
   select file_id, line, service_id as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
     first_value(service_id) over alike as kept_id, cast(date as varchar) as reopened, cast(first_value(date) over alike as varchar) as kept_date,
