@@ -4,11 +4,14 @@ import { tableOfFile } from '../../shared/record-tables.ts';
 import type { RecordSource } from '../records/index.ts';
 import { WrongCall } from './call.ts';
 
+/** Read in larger pieces than is usual: each has its price. */
+const pieces = { highWaterMark: 2 ** 20 };
+
 const sourceOf = (path: string, name: string): RecordSource => ({
   name,
   size: statSync(path).size,
-  stream: () => createReadStream(path),
-  part: (start, end) => createReadStream(path, { start, end: end - 1 }),
+  stream: () => createReadStream(path, pieces),
+  part: (start, end) => createReadStream(path, { ...pieces, start, end: end - 1 }),
 });
 
 const filesBelow = (folder: string): RecordSource[] =>

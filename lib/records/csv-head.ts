@@ -36,7 +36,7 @@ export async function* gathered(chunks: Chunks): Pieces {
       length += value.length;
     }
     if (!done && length < pieceBytes) continue;
-    yield { bytes: joined(held), last: done === true };
+    yield { bytes: held.length === 1 ? held[0]! : joined(held), last: done === true };
     if (done) return;
     held = [];
     length = 0;

@@ -1,6 +1,6 @@
-import { createSHA256 } from 'hash-wasm';
 import { fileContent, sniffedBytes, type ToldContent } from './file-content.ts';
 import { chunksOf, type Chunks, type RecordSource } from './record-source.ts';
+import { startSha256 } from './sha256.ts';
 import { heldBytes, joined, mostUnpacked, partedBytes, pieces, type SourceBytes } from './source-bytes.ts';
 import { gunzipped, utf8Of } from './transcoding.ts';
 
@@ -78,8 +78,7 @@ export class SourceReading {
   }
 
   async *#watched(chunks: Chunks): Chunks {
-    const hash = await createSHA256();
-    hash.init();
+    const hash = await startSha256();
     for await (const chunk of chunks) {
       this.signal?.throwIfAborted();
       hash.update(chunk);

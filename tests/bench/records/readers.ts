@@ -1,6 +1,7 @@
-import { createReadStream, statSync } from 'node:fs';
+import { createReadStream } from 'node:fs';
 import { DuckDBInstance } from '@duckdb/node-api';
 import { parse } from 'csv-parse';
+import { recordSources } from '../../../lib/cli/record-sources.ts';
 import { openNodeEngine } from '../../../lib/engine/node.ts';
 import { readRecords } from '../../../lib/records/index.ts';
 import { historyColumns } from './service-history.ts';
@@ -16,8 +17,7 @@ export type Reader = (path: string) => Promise<Account>;
 /** All of our reading: rows cut, typed, checked and loaded, ids compared, what is wrong set aside. */
 const ours: Reader = async (path) => {
   const engine = await openNodeEngine({ threads: 1 });
-  const source = { name: 'services.csv', size: statSync(path).size, stream: () => createReadStream(path) };
-  const report = await readRecords(engine, [source]);
+  const report = await readRecords(engine, recordSources([path]));
   await engine.close();
   return { kept: report.files[0]?.kept ?? 0, setAside: report.files[0]?.setAside ?? 0 };
 };
