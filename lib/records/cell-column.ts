@@ -8,6 +8,8 @@ export interface CellColumn {
   blank(row: number): void;
   /** Makes room for so many rows, those written so far staying. */
   widen(capacity: number): void;
-  /** Gives the first rows up and begins again with none. */
+  /** Gives the first rows up, to stand until the next time, and begins again with none. */
   taken(rows: number): AppendColumn;
+  /** Bytes that the rows before `row` take, more or less. */
+  bytesBefore(row: number): number;
 }

@@ -15,6 +15,16 @@ export class CellText {
   bytes: Uint8Array = new Uint8Array(0);
   start = 0;
   end = 0;
+  /** Room for a cell whose quotes were doubled. */
+  #room = new Uint8Array(0);
+
+  /** A text as it is, its outer spaces included. */
+  static of(text: string): CellText {
+    const cell = new CellText();
+    cell.bytes = encoder.encode(text);
+    cell.end = cell.bytes.length;
+    return cell;
+  }
 
   /** @returns false where the bytes are not UTF-8 text */
   take(bytes: Uint8Array, start: number, end: number, doubled: boolean, wide: boolean): boolean {
@@ -28,10 +38,11 @@ export class CellText {
     return true;
   }
 
-  copy({ bytes, start, end }: CellText): void {
-    this.bytes = bytes;
-    this.start = start;
-    this.end = end;
+  copy(other: CellText): void {
+    // What stands in the other's own room is gone with its next cell.
+    this.bytes = other.bytes === other.#room ? other.bytes.slice() : other.bytes;
+    this.start = other.start;
+    this.end = other.end;
   }
 
   get blank(): boolean {
@@ -39,13 +50,15 @@ export class CellText {
   }
 
   #single(): void {
-    const kept = new Uint8Array(this.end - this.start);
+    if (this.end - this.start > this.#room.length) this.#room = new Uint8Array(2 * (this.end - this.start));
+    const { bytes, end } = this;
+    const room = this.#room;
     let length = 0;
-    for (let at = this.start; at < this.end; at++) {
-      kept[length++] = this.bytes[at]!;
-      if (this.bytes[at] === quote) at++;
+    for (let at = this.start; at < end; at++) {
+      const byte = (room[length++] = bytes[at]!);
+      if (byte === quote) at++;
     }
-    this.bytes = kept;
+    this.bytes = room;
     this.start = 0;
     this.end = length;
   }

@@ -43,6 +43,8 @@ export class CsvReader {
   /** Cells that it may have, all beyond `columns` blank: some programs end each row with a delimiter. */
   widest = 0;
 
+  /** Room for what is held, used again and again. */
+  #room = new Uint8Array(0);
   #at = 0;
   #last = false;
   #nextLine = 1;
@@ -51,13 +53,14 @@ export class CsvReader {
 
   constructor(public delimiter: number = comma) {}
 
-  /** Takes the next bytes; what was not used up before is kept in front of them. */
+  /** Takes the next bytes; what was not used up before is kept in front of them. What `bytes` held until now is gone. */
   push(chunk: Uint8Array, last: boolean): void {
     const rest = this.bytes.subarray(this.#at);
-    const bytes = new Uint8Array(rest.length + chunk.length);
-    bytes.set(rest);
-    bytes.set(chunk, rest.length);
-    this.bytes = bytes;
+    const length = rest.length + chunk.length;
+    if (length > this.#room.length) this.#room = new Uint8Array(length * 2);
+    this.#room.set(rest);
+    this.#room.set(chunk, rest.length);
+    this.bytes = this.#room.subarray(0, length);
     this.#at = 0;
     this.#last = last;
   }

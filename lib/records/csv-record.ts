@@ -5,44 +5,44 @@ export const needsMore = -1;
 export const unclosed = -2;
 export const afterQuote = -3;
 
+/** What is to be done to a cell before it can be read; 0 where nothing is. */
+export const doubled = 1;
+export const wide = 2;
+
 /**
- * The cells of one record: cell i is `bytes[starts[i] … ends[i])` without its quotes. `doubled[i]`
- * says that quotes inside it are still doubled, `wide[i]` that it has bytes beyond ASCII.
+ * The cells of one record: cell i is `bytes[starts[i] … ends[i])` without its quotes. `marks[i]`
+ * says whether quotes inside it are still `doubled`, and whether it has bytes beyond ASCII, so is `wide`.
  */
 export class CutCells {
   count = 0;
   starts = new Int32Array(64);
   ends = new Int32Array(64);
-  doubled = new Uint8Array(64);
-  wide = new Uint8Array(64);
-  /** How many cells are wide. */
-  wideCells = 0;
+  marks = new Uint8Array(64);
+  /** The marks of all cells together. */
+  marked = 0;
   /** Line ends inside quoted cells. */
   lineBreaks = 0;
   /** End of the record, its line end left out. */
   recordEnd = 0;
 
-  add(start: number, end: number, doubled: 0 | 1, wide: 0 | 1): void {
+  add(start: number, end: number, marks: number): void {
     const cell = this.count++;
     if (cell >= this.starts.length) this.#grow();
     this.starts[cell] = start;
     this.ends[cell] = end;
-    this.doubled[cell] = doubled;
-    this.wide[cell] = wide;
-    this.wideCells += wide;
+    this.marks[cell] = marks;
+    this.marked |= marks;
   }
 
   #grow(): void {
     const room = this.starts.length * 2;
     const starts = new Int32Array(room);
     const ends = new Int32Array(room);
-    const doubled = new Uint8Array(room);
-    const wide = new Uint8Array(room);
+    const marks = new Uint8Array(room);
     starts.set(this.starts);
     ends.set(this.ends);
-    doubled.set(this.doubled);
-    wide.set(this.wide);
-    Object.assign(this, { starts, ends, doubled, wide });
+    marks.set(this.marks);
+    Object.assign(this, { starts, ends, marks });
   }
 }
 
@@ -61,7 +61,7 @@ export function cutRecord(
   cells: CutCells,
 ): number {
   cells.count = 0;
-  cells.wideCells = 0;
+  cells.marked = 0;
   cells.lineBreaks = 0;
   let at = from;
   for (;;) {
@@ -76,7 +76,7 @@ export function cutRecord(
         seen |= byte;
         at++;
       }
-      cells.add(start, at, 0, seen > 127 ? 1 : 0);
+      cells.add(start, at, seen > 127 ? wide : 0);
     }
     if (at < to && bytes[at] === delimiter) {
       at++;
@@ -99,7 +99,7 @@ function cutQuoted(
 ): number {
   let at = start;
   let seen = 0;
-  let doubled: 0 | 1 = 0;
+  let marks = 0;
   for (; ; at++) {
     if (at >= to) return last ? unclosed : needsMore;
     const byte = bytes[at]!;
@@ -107,13 +107,13 @@ function cutQuoted(
     if (byte === quote) {
       if (at + 1 >= to && !last) return needsMore;
       if (at + 1 >= to || bytes[at + 1] !== quote) break;
-      doubled = 1;
+      marks = doubled;
       at++;
     } else if (byte === lineFeed) {
       if (at === start || bytes[at - 1] !== returnMark) cells.lineBreaks++;
     } else if (byte === returnMark) cells.lineBreaks++;
   }
-  cells.add(start, at, doubled, seen > 127 ? 1 : 0);
+  cells.add(start, at, seen > 127 ? marks | wide : marks);
   at++;
   while (at < to && (bytes[at] === space || (bytes[at] === tab && delimiter !== tab))) at++;
   if (at >= to) return last ? at : needsMore;

@@ -1,5 +1,6 @@
 import { shownText, type CellText } from './cell-text.ts';
 import type { CsvReader } from './csv-reader.ts';
+import { doubled, wide } from './csv-record.ts';
 import type { CutRow } from './cut-row.ts';
 import { encodingOf, windowsText, type TextEncoding } from './text-encoding.ts';
 
@@ -30,25 +31,26 @@ export class CsvRow implements CutRow {
     if (this.encoding !== null) return;
     const { bytes, cells, start, end, broken } = this.reader;
     // A broken line is looked at as far as it goes: of lines that are all broken there may be millions.
-    if (broken ? !isWide(bytes, start, end) : cells.wideCells === 0) return;
+    if (broken ? !isWide(bytes, start, end) : (cells.marked & wide) === 0) return;
     const telling = bytes.subarray(start, start + tellingBytes);
     if (isWide(telling, 0, telling.length)) this.encoding = encodingOf(telling);
   }
 
   cell(index: number, text: CellText): boolean {
     const { bytes, cells } = this.reader;
-    const { starts, ends, doubled, wide } = cells;
-    if (wide[index] === 1 && this.encoding === 'windows-1252') {
+    const { starts, ends, marks } = cells;
+    const mark = marks[index]!;
+    if ((mark & wide) !== 0 && this.encoding === 'windows-1252') {
       const decoded = encoder.encode(windowsText(bytes.subarray(starts[index], ends[index])));
-      return text.take(decoded, 0, decoded.length, doubled[index] === 1, true);
+      return text.take(decoded, 0, decoded.length, (mark & doubled) !== 0, true);
     }
-    return text.take(bytes, starts[index]!, ends[index]!, doubled[index] === 1, wide[index] === 1);
+    return text.take(bytes, starts[index]!, ends[index]!, (mark & doubled) !== 0, (mark & wide) !== 0);
   }
 
   shown(index: number): string {
     const { cells } = this.reader;
     const text = this.text(cells.starts[index]!, cells.ends[index]!);
-    return cells.doubled[index] === 1 ? text.replaceAll('""', '"') : text;
+    return (cells.marks[index]! & doubled) !== 0 ? text.replaceAll('""', '"') : text;
   }
 
   original(): string {

@@ -12,19 +12,24 @@ export class IdentityIndex {
     if (this.#count * 2 > this.#slots.length / 2) this.#grow();
     let low = 0x811c9dc5;
     let high = 0x9747b28c;
-    for (let at = start; at < end; at++) {
+    const last = bytes[end - 1] ?? 0;
+    for (let at = start; at < end - 1; at++) {
       low = Math.imul(low ^ bytes[at]!, 0x01000193);
       high = Math.imul(high ^ bytes[at]!, 0x5bd1e995);
       high ^= high >>> 15;
     }
+    low = Math.imul(low ^ (low >>> 15), 0x85ebca6b);
+    low ^= low >>> 13;
+    high = Math.imul(high ^ last, 0x5bd1e995);
+    // Ids that are counted up, as most are, so come to lie side by side: each jump in memory has to be waited for.
     // The pair of zeros stands for an empty slot.
-    return this.#place(low >>> 0 || 1, (high ^ (end - start)) >>> 0);
+    return this.#place((low + last) >>> 0 || 1, (high ^ (high >>> 15) ^ (end - start)) >>> 0);
   }
 
   #place(low: number, high: number): boolean {
     const slots = this.#slots;
     const mask = slots.length / 2 - 1;
-    for (let slot = (low ^ (high >>> 7)) & mask; ; slot = (slot + 1) & mask) {
+    for (let slot = low & mask; ; slot = (slot + 1) & mask) {
       if (slots[slot * 2] === 0) {
         slots[slot * 2] = low;
         slots[slot * 2 + 1] = high;

@@ -5,14 +5,14 @@ import { cellColumnOf } from './cell-column-of.ts';
 import { CellText } from './cell-text.ts';
 import type { CutRow } from './cut-row.ts';
 import type { Header } from './header.ts';
-import { TextCells } from './text-cells.ts';
+import { RowRoom } from './row-room.ts';
 
 /**
  * Rows go to the engine this many at a time, or sooner where their text is long. It is the size of
  * DuckDB's row groups: smaller batches are copied once more when they are committed.
  */
 export const batchRows = 122_880;
-const batchTextBytes = 2 ** 26;
+const batchBytes = 2 ** 26;
 /** Most files are small: room for more is made as rows come. */
 const firstRows = 960;
 
@@ -36,7 +36,7 @@ export class RowBatch {
   readonly #readings: readonly Reading[];
   readonly #text = new CellText();
   #capacity = firstRows;
-  #lines = new Float64Array(firstRows);
+  readonly #lines = new RowRoom(Float64Array, firstRows);
 
   constructor(
     private readonly fileId: number,
@@ -59,38 +59,32 @@ export class RowBatch {
       } else if (reading.column.required) return reading;
       else reading.cells.blank(this.rows);
     }
-    this.#lines[this.rows++] = line;
+    this.#lines.values[this.rows++] = line;
     return null;
   }
 
   get full(): boolean {
     if (this.rows === batchRows) return true;
     // Looked at now and then only: it takes a walk over all columns.
-    return this.rows % 1024 === 0 && this.#textBytes() > batchTextBytes;
+    return this.rows % 1024 === 0 && this.#bytes() > batchBytes;
   }
 
-  /** Gives the rows and begins again with none. */
+  /** Gives the rows, which stand until the next time, and begins again with none. */
   taken(): BatchColumns {
     const rows = this.rows;
-    const line = this.#lines.subarray(0, rows);
-    this.#lines = new Float64Array(this.#capacity);
+    const line = this.#lines.taken().subarray(0, rows);
     this.rows = 0;
     const columns = this.#readings.map(({ column, cells }): [string, AppendColumn] => [column.name, cells.taken(rows)]);
     return { ...Object.fromEntries(columns), file_id: new Float64Array(rows).fill(this.fileId), line };
   }
 
   #widen(): void {
-    const lines = this.#lines;
     this.#capacity *= 2;
-    this.#lines = new Float64Array(this.#capacity);
-    this.#lines.set(lines);
+    this.#lines.widen(this.#capacity);
     for (const { cells } of this.#readings) cells.widen(this.#capacity);
   }
 
-  #textBytes(): number {
-    return this.#readings.reduce(
-      (bytes, { cells }) => bytes + (cells instanceof TextCells ? cells.sizeBefore(this.rows) : 0),
-      0,
-    );
+  #bytes(): number {
+    return this.#readings.reduce((bytes, { cells }) => bytes + cells.bytesBefore(this.rows), 0);
   }
 }
