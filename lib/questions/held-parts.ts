@@ -1,5 +1,5 @@
 /** What one question keeps of parts that can be made again: of fifty thousand lives all of them, of a million some. */
-const mostBytes = 256 * 2 ** 20;
+const mostBytes = 192 * 2 ** 20;
 
 /** Bytes of the typed arrays in a plain value, each counted once. */
 export function bytesIn(value: unknown, seen = new Set<unknown>()): number {

@@ -52,7 +52,8 @@ export function comparedOf(
   scopes: LivesByScope,
 ): Compared & { readonly ground: readonly Ground[] } {
   const lives = scopes.where(exposure.codes);
-  const codes = lives.take(exposure.codes);
+  const kept = lives.held.lazily(() => lives.take(exposure.codes));
+  const codes = kept();
   const counts = levelCounts(lives, codes, exposure);
   const ground = exposure.ranked.map(({ level }) => {
     if (counts.lives[level] === 0) return null;
@@ -60,7 +61,12 @@ export function comparedOf(
     return commonGround(lives.ground, side, lives.lives.event);
   });
   const refused = ground.map((found) => (found === null ? 'no life carries it' : refusalOf(found)));
-  return { exposure, lives, codes, counts, refused, ground };
+  return {
+    ...{ exposure, lives, counts, refused, ground },
+    get codes() {
+      return kept();
+    },
+  };
 }
 
 type Ground = ReturnType<typeof commonGround> | null;

@@ -3,7 +3,7 @@ import type { Component } from '../../../shared/vocabulary.ts';
 import type { ResultTable } from '../../engine/engine.ts';
 import type { Statement } from '../../engine/statement.ts';
 import { livesTable, pageColumnsStatement, type LivesSource } from '../../lives/index.ts';
-import { codesStatement, levelsStatement, readCutCodes, type CutCodes } from './cut-codes.ts';
+import { codesStatement, levelsStatement, narrowed, readCutCodes, widened, type CutCodes } from './cut-codes.ts';
 import { episodesStatement, readEpisodes, type EpisodeColumns } from './episode-columns.ts';
 import { lifeColumnsStatement, readLifeColumns, type LifeColumns } from './life-columns.ts';
 import { readListedColumns, type ListedColumns } from './listed-columns.ts';
@@ -27,10 +27,13 @@ export class AskedLives {
     return this.keep('columns', signal, async (ask) => readLifeColumns(await ask(lifeColumnsStatement(this.table))));
   }
 
-  cut(column: string, signal?: AbortSignal): Promise<CutCodes> {
-    return this.keep(`cut ${column}`, signal, async (ask) =>
-      readCutCodes(await ask(levelsStatement(this.table, column)), await ask(codesStatement(this.table, column))),
+  async cut(column: string, signal?: AbortSignal): Promise<CutCodes> {
+    const kept = await this.keep(`cut ${column}`, signal, async (ask) =>
+      narrowed(
+        readCutCodes(await ask(levelsStatement(this.table, column)), await ask(codesStatement(this.table, column))),
+      ),
     );
+    return widened(kept);
   }
 
   episodes(signal?: AbortSignal): Promise<EpisodeColumns> {

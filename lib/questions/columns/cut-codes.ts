@@ -30,6 +30,25 @@ with labelled as (select cast(rowid as integer) as life_row, ${labelSql(column)}
 levels as (select label, row_number() over (order by label) - 1 as code from (select distinct label from labelled))
 select life_row, cast(code as integer) as code from labelled join levels using (label)`;
 
+/** Of more lives than this, codes that are kept take no more bytes than their labels need. */
+const mostWide = 200_000;
+
+/** A cut column as it is kept. */
+export interface KeptCodes {
+  readonly levels: readonly string[];
+  readonly codes: Int32Array | Uint16Array | Uint8Array;
+}
+
+export function narrowed({ levels, codes }: CutCodes): KeptCodes {
+  if (codes.length <= mostWide || levels.length > 0x10000) return { levels, codes };
+  return { levels, codes: levels.length > 0x100 ? new Uint16Array(codes) : new Uint8Array(codes) };
+}
+
+export const widened = ({ levels, codes }: KeptCodes): CutCodes => ({
+  levels,
+  codes: codes instanceof Int32Array ? codes : new Int32Array(codes),
+});
+
 export function readCutCodes(levels: ResultTable, codes: ResultTable): CutCodes {
   const [row, code] = [numberColumn(codes, 'life_row'), numberColumn(codes, 'code')];
   const found = new Int32Array(codes.rows);
