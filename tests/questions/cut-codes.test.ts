@@ -18,5 +18,6 @@ it.each([
   expect(kept.codes.BYTES_PER_ELEMENT).toBe(bytes);
   const back = widened(kept);
   expect(back.levels).toBe(levels);
-  expect(back.codes).toEqual(codes);
+  expect(back.codes).toHaveLength(lives);
+  expect(back.codes.findIndex((code, life) => code !== codes[life])).toBe(-1);
 });
