@@ -35,6 +35,8 @@ export type AppendColumn = ResultColumn | TextBuffer | CodedText;
  * An aborted call rejects with the signal's reason and leaves no half-made table.
  */
 export interface Engine {
+  /** Whether appending goes on beside the caller's own work; where it does not, it is done sooner if waited for. */
+  readonly appendsBeside: boolean;
   /** Runs a statement that answers nothing. */
   run(statement: Statement, signal?: AbortSignal): Promise<void>;
   /** Runs statements in one transaction: all of them happen, or none. */

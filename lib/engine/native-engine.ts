@@ -20,6 +20,8 @@ const manyRows = 2 ** 14;
 
 /** The engine over native DuckDB. */
 export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
+  override readonly appendsBeside = false;
+
   constructor(
     private readonly instance: DuckDBInstance,
     private readonly connection: DuckDBConnection,
@@ -51,7 +53,8 @@ export class NativeEngine extends QueuedEngine<DuckDBMaterializedResult> {
     } finally {
       await this.connection.run('reset checkpoint_threshold');
     }
-    await this.connection.run('checkpoint');
+    // In a turn of its own, before whatever comes next; rows that it fails to pack are there all the same.
+    this.inTurn(() => this.connection.run('checkpoint')).catch(() => undefined);
   }
 
   protected override end(): Promise<void> {

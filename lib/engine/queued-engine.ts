@@ -5,6 +5,7 @@ import { Turns } from './turns.ts';
 
 /** What every engine does alike; `Answer` is the form in which its core gives a result. */
 export abstract class QueuedEngine<Answer> implements Engine {
+  abstract readonly appendsBeside: boolean;
   readonly #turns = new Turns();
 
   protected abstract answer(statement: Statement, signal?: AbortSignal): Promise<Answer>;

@@ -25,6 +25,8 @@ export interface WasmBindings {
 
 /** The engine over either kind of bindings; an answer is an Arrow IPC stream. */
 export class WasmEngine extends QueuedEngine<Uint8Array> {
+  override readonly appendsBeside = true;
+
   /** @param pause lets an abort be heard between two steps of a query */
   constructor(
     private readonly bindings: WasmBindings,

@@ -77,6 +77,7 @@ export class FileRows implements RowSink {
     this.#sending = this.#append();
     // Heard again by whoever waits for it next.
     this.#sending.catch(() => (this.engineFailed = true));
+    if (!this.staging.appendsBeside) await this.#sending;
   }
 
   async finish(): Promise<void> {
@@ -94,14 +95,15 @@ export class FileRows implements RowSink {
     this.#suspects = [];
     const aside = this.#aside.rows > 0 ? this.#aside.taken() : null;
     const rows = this.#batch.rows > 0 ? this.#batch.taken() : null;
-    if (rows) await this.staging.appendRows(this.table, rows);
     if (aside) await this.staging.append('set_aside', aside);
-    if (suspects.length === 0) return;
-    await this.staging.append('suspects', {
-      file_id: new Float64Array(suspects.length).fill(this.fileId),
-      line: Float64Array.from(suspects, ({ line }) => line),
-      original: suspects.map(({ original }) => original),
-    });
+    if (suspects.length > 0)
+      await this.staging.append('suspects', {
+        file_id: new Float64Array(suspects.length).fill(this.fileId),
+        line: Float64Array.from(suspects, ({ line }) => line),
+        original: suspects.map(({ original }) => original),
+      });
+    // The many rows last: the engine may have more to do with them, and what came next would wait for it.
+    if (rows) await this.staging.appendRows(this.table, rows);
   }
 
   /** Sets a row aside. */

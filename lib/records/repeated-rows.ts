@@ -1,7 +1,7 @@
 import type { Choices } from '../../shared/choices.ts';
-import { recordTables } from '../../shared/record-tables.ts';
+import { recordTables, type RecordColumn } from '../../shared/record-tables.ts';
 import { numberColumn, textColumn, type Engine } from '../engine/engine.ts';
-import { identifier, joinSql, sql, type Identifier, type Statement } from '../engine/statement.ts';
+import { identifier, joinSql, sql, type Statement } from '../engine/statement.ts';
 import type { Staging } from './staging.ts';
 
 /** Tables of rows about a wheel end on a day, of which the same may have been said twice. */
@@ -40,10 +40,27 @@ const telling = (staging: Staging, table: EventTable): string[] =>
 const said = (known: Statement, columns: readonly string[]): Statement =>
   sql`hash(${joinSql([known, ...columns.map((name) => sql`${identifier(name)}`)], ', ')})`;
 
-/** The rows that share their number with another: few, so that only they are looked at closely. */
-const suspected = (rows: Identifier, number: Statement, among: Statement): Statement => sql`
-  select *, ${number} as says from ${rows} where ${among}
-    and ${number} in (select ${number} from ${rows} where ${among} group by all having count(*) > 1)`;
+/**
+ * Rows with what they say, those left out that share their wheel end and numbers with no other: few are left,
+ * and texts, which take longest to read, are read of these alone.
+ */
+const suspected = (
+  staging: Staging,
+  table: EventTable,
+  known: Statement,
+  columns: readonly string[],
+  among: Statement,
+): Statement => {
+  const rows = staging.table(table);
+  const numbers = said(known, numbersAmong(table, columns));
+  return sql`select *, ${said(known, columns)} as says from ${rows} where ${among}
+    and ${numbers} in (select ${numbers} from ${rows} group by all having count(*) > 1)`;
+};
+
+const numbersAmong = (table: EventTable, columns: readonly string[]): string[] =>
+  recordTables[table].filter((column) => columns.includes(column.name) && isNumber(column)).map(({ name }) => name);
+
+const isNumber = ({ kind }: RecordColumn): boolean => kind === 'number' || kind === 'integer' || kind === 'date';
 
 /** A row that says nothing beyond where and when, but for a comment, is the same as no other. */
 const saysAny = (columns: readonly string[]): Statement =>
@@ -55,9 +72,9 @@ const saysAny = (columns: readonly string[]): Statement =>
 /** Of rows alike the one with the least id is kept, so that the order of rows and files decides nothing. */
 const samePayload = (staging: Staging, table: EventTable): Statement => {
   const columns = telling(staging, table);
-  const [rows, id] = [staging.table(table), identifier(recordTables[table][0]!.name)];
+  const id = identifier(recordTables[table][0]!.name);
   return sql`
-  with suspects as (${suspected(rows, said(sql`${place}, date`, columns), saysAny(columns))})
+  with suspects as (${suspected(staging, table, sql`${place}, date`, columns, saysAny(columns))})
   select file_id, line, ${id} as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
     first_value(${id}) over alike as kept_id, null::varchar as reopened, cast(date as varchar) as kept_date, 0.0 as commented
   from suspects window alike as (partition by ${place}, date, says order by ${id}, file_id, line)
@@ -71,12 +88,11 @@ const samePayload = (staging: Staging, table: EventTable): Statement => {
 const reopenedOrders = (staging: Staging): Statement => {
   const columns = telling(staging, 'services').filter((name) => name !== 'comment');
   const comment = staging.columns('services').includes('comment') ? sql`comment` : sql`null::varchar`;
-  const rows = staging.table('services');
   const miles = staging.columns('services').includes('miles') ? sql`miles` : sql`null`;
   return sql`
   with suspects as (
     select *, ${miles} as ran, ${comment} as remark
-    from (${suspected(rows, said(sql`order_id, ${place}`, columns), sql`order_id is not null and ${saysAny(columns)}`)})
+    from (${suspected(staging, 'services', sql`order_id, ${place}`, columns, sql`order_id is not null and ${saysAny(columns)}`)})
   )
   select file_id, line, service_id as id, first_value(file_id) over alike as kept_file, first_value(line) over alike as kept_line,
     first_value(service_id) over alike as kept_id, cast(date as varchar) as reopened, cast(first_value(date) over alike as varchar) as kept_date,

@@ -46,6 +46,10 @@ export class Staging {
 
   constructor(private readonly engine: Engine) {}
 
+  get appendsBeside(): boolean {
+    return this.engine.appendsBeside;
+  }
+
   /** The table in the making that will become `name`. */
   table(name: TableName | 'set_aside' | 'files' | 'suspects' | 'twice'): Identifier {
     return identifier(this.#name(name));

@@ -246,6 +246,7 @@ describe('while it reads', () => {
 });
 
 const bound = (whole: Engine): Engine => ({
+  appendsBeside: whole.appendsBeside,
   run: whole.run.bind(whole),
   runTogether: whole.runTogether.bind(whole),
   query: whole.query.bind(whole),
