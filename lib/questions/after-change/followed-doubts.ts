@@ -33,10 +33,9 @@ export function wasItFollowed(of: JudgedLives): Doubt {
   return doubt(name, rarer ? 'holds' : claims ? 'fails' : 'cannot-tell', `${says}${each}${so}.`, settledBy);
 }
 
-/** `−3.1 to 1.2 points`. */
+/** `-3.1 to 1.2 points`. */
 function pointsRange({ lower, upper }: Estimate): string {
-  const points = (share: number | null) =>
-    share === null ? 'not known' : (share * 100).toFixed(1).replace('-', '\u2212');
+  const points = (share: number | null) => (share === null ? 'not known' : (share * 100).toFixed(1));
   return `${points(lower)} to ${points(upper)} points`;
 }
 
