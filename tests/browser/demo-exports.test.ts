@@ -11,6 +11,6 @@ it('opens the demo fleet as five shops would export it, without a question', { t
   await page.getByText('trailer_yard.xlsx/Breakdowns').first().waitFor();
   expect(await page.locator('.invented').first().innerText()).toMatch(/invented/i);
   // Every kind of mess that sets a row aside has its row there, with the file's own words.
-  const aside = await page.locator('[data-set-aside] tbody').first().innerText();
+  const aside = await page.locator('[data-set-aside] table.set-aside tbody').innerText();
   expect(aside).toMatch(/check_sheets\.zip\/check_sheets\.csv/);
 });

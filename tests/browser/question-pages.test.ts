@@ -40,12 +40,12 @@ it(
     await page.getByRole('button', { name: /^Units/ }).click();
     await page.waitForURL(/units=metric/);
     await answered(page);
-    expect(await answerOf(page)).toMatch(/window 0\.025 to 0\.127 mm/);
+    expect(await answerOf(page)).toMatch(/window of 0\.025 to 0\.127 mm/);
     expect(await page.locator('.numbers tbody').innerText()).toMatch(/mm/);
     expect(await page.locator('main').innerText()).not.toMatch(/lbf·ft|0\.\d+ in\b/);
 
     await turn('Why they fail', /Rule strip/, /rules/);
-    expect(await answerOf(page)).toMatch(/under \w+ other defensible rules/);
+    expect(await answerOf(page)).toMatch(/with \w+ other defensible rules/);
     expect(await page.locator('.numbers tbody tr').count()).toBeGreaterThan(8);
   },
 );

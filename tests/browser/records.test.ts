@@ -22,7 +22,7 @@ it('imports files, shows what is set aside, and exports it', async () => {
   await openFiles(page, [recordFile('services-north.csv', services), recordFile('failures.csv', failures)]);
   const aside = page.locator('[data-set-aside="2"]');
   await aside.waitFor();
-  const rows = await aside.locator('tbody tr').allInnerTexts();
+  const rows = await aside.locator('table.set-aside tbody tr').allInnerTexts();
   expect(rows).toHaveLength(2);
   expect(rows[0]).toMatch(/services-north\.csv\s+4\s+side\s+middle.*left, right/s);
   expect(rows[1]).toMatch(/5\s+date\s+2022-30-01/);
