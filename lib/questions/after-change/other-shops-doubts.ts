@@ -62,12 +62,12 @@ function othersApart({ placebos }: JudgedLives): { readonly beyondChance: boolea
   const beyondChance = test.pValue < firmnessRule.firmPValue;
   if (!beyondChance) return { beyondChance, says: ' They moved alike, as far as can be told.' };
   const ends = [...own].sort((a, b) => a.log - b.log);
-  const range = [ends[0], ends[ends.length - 1]].map((one) =>
+  const extremes = [ends[0], ends[ends.length - 1]].map((one) =>
     one ? `${ratioText(Math.exp(one.log))} times at “${one.label}”` : '',
   );
   return {
     beyondChance,
-    says: ` They did not move alike (${pWords(test.pValue)}): from ${range.join(' to ')}. A shop among them that changed how it works then is left out once that change is written down.`,
+    says: ` They did not move alike (${pWords(test.pValue)}): from ${extremes.join(' to ')}. A shop among them that changed how it works then is left out once that change is written down.`,
   };
 }
 

@@ -107,23 +107,28 @@ export function prevalences(
   };
 }
 
-/** One row for each deviation that a job's record tells of. */
+/** One row for each deviation that a job's record tells of; of a million jobs there are many. */
 function answers(columns: readonly Uint8Array[], vehicles: Jobs['vehicles'], cells: readonly Int32Array[]) {
-  const [event, group, strata, vehicle]: [number[], number[], number[], number[]] = [[], [], [], []];
+  const tells = (values: Uint8Array, at: number) => values[at] === yes || values[at] === no;
+  const told = (values: Uint8Array, places: Int32Array) =>
+    places.reduce((sum, at) => sum + (tells(values, at) ? 1 : 0), 0);
+  const rows = cells.reduce((sum, places) => columns.reduce((all, values) => all + told(values, places), sum), 0);
+  const [event, group] = [new Uint8Array(rows), new Uint8Array(rows)];
+  const [stratum, vehicle] = [new Int32Array(rows), new Int32Array(rows)];
+  let row = 0;
   for (const [side, places] of cells.entries()) {
-    for (const [stratum, values] of columns.entries()) {
+    for (const [code, values] of columns.entries()) {
       for (const at of places) {
-        const value = values[at] as number;
-        if (value !== yes && value !== no) continue;
-        event.push(value === yes ? 1 : 0);
-        group.push(side);
-        strata.push(stratum);
-        vehicle.push(vehicles.codes[at] as number);
+        if (!tells(values, at)) continue;
+        event[row] = values[at] === yes ? 1 : 0;
+        group[row] = side;
+        stratum[row] = code;
+        vehicle[row++] = vehicles.codes[at] as number;
       }
     }
   }
-  const cluster: CategoryColumn = { levels: vehicles.levels, codes: vehicle };
-  return { event, group, strata: { levels: columns.map((_, at) => String(at)), codes: strata }, cluster };
+  const strata: CategoryColumn = { levels: columns.map((_, code) => String(code)), codes: stratum };
+  return { event, group, strata, cluster: { levels: vehicles.levels, codes: vehicle } };
 }
 
 /** Told apart by this much, and by more than chance, the shares are of unlike records. */
